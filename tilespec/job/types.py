@@ -1,0 +1,580 @@
+"""The typed, frozen job: what the spec says, resolved, with defaults applied and marked. Later stages only compute.
+
+Coordinates
+- Plan: origin at the corner where the first wall of the walk (A) starts; x runs along wall A to the right,
+  y runs down the page, away from wall A. Walls run clockwise seen from above. Lengths in metres (exact).
+- Wall: seen from inside the room; origin at its lower left corner at finished floor level; x to the right, y up.
+- Floor surface: the plan coordinates.
+All outlines are to the bare wall, unless `Job.measured_to` says otherwise.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date, time
+from fractions import Fraction
+
+from tilespec.quantity import Quantity
+from tilespec.source import Span
+
+Point = tuple[Fraction, Fraction]  # metres
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """Text that a person wrote in the spec, with its place. Never markup."""
+
+    text: str
+    span: Span = field(compare=False)
+
+    def __str__(self) -> str:
+        return self.text
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """Something the spec does not say, with the value assumed meanwhile (if any).
+
+    topic     stable key such as "tile-thickness"; the wording is in templates
+    about     what it is about: a surface id, a tile or product name, a room name or "job"
+    value     the default in use, or None where nothing can be assumed
+    ask       "survey", "data sheet", "client" or "designer"
+    """
+
+    topic: str
+    about: str
+    ask: str
+    text: str
+    value: Quantity | None = None
+    span: Span | None = field(default=None, compare=False)
+
+
+# ---------------------------------------------------------------- products
+
+@dataclass(frozen=True, slots=True)
+class WaitData:
+    """A product's wait: at least `minimum`, at most `maximum` (then `overrun` says what to do).
+
+    before    what may start after it: "membrane", "second-coat", "tiling", "grouting", "walking", "sealing",
+              "water", "priming", "use", "heating", "coats" (between coats), "impregnating"
+    """
+
+    before: str
+    minimum: Quantity
+    maximum: Quantity | None = None
+    overrun: Words | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Product:
+    """A product of one class, declared in the spec or a stock file, or generic.
+
+    kind      adhesive grout primer membrane tape collar sealant backer heating trim mirror-adhesive impregnator
+              sealer leveller board
+    cls       designation as its standard writes it: ("C2", "TE", "S1"), ("CG2", "WA"), ("DM", "O1"), ("XS1", "25LM")
+    generic   True for the built-in stock: to be confirmed on the data sheet
+    flags     plain words that matter for safety and fitness: "solvent", "epoxy", "polyurethane", "acetoxy", "neutral",
+              "cement", "fast", "dispersion", "white", "grey"
+    consumption  kg/m2 (per coat) for primer, membrane, impregnator, sealer; density in kg/L (= kg per m2 and mm) for adhesive, grout, leveller
+    """
+
+    name: str
+    kind: str
+    cls: tuple[str, ...]
+    generic: bool
+    flags: tuple[str, ...] = ()
+    colour: str | None = None
+    pack: Quantity | None = None            # mass, volume, length, count or area of one pack
+    consumption: Quantity | None = None
+    water: Quantity | None = None           # L/kg
+    maturing: Quantity | None = None
+    pot_life: Quantity | None = None
+    open_time: Quantity | None = None
+    coats: Quantity | None = None
+    film: Quantity | None = None            # dry film, all coats
+    notch: Quantity | None = None
+    width: Quantity | None = None           # tape, trim, backer diameter
+    temperature_min: Quantity | None = None
+    temperature_max: Quantity | None = None
+    movement: Quantity | None = None        # sealant: fraction of joint width
+    output: Quantity | None = None          # heating, W/m2
+    voltage: Quantity | None = None
+    carries: Quantity | None = None         # board: kg/m2 of tiling it can hold
+    waits: tuple[WaitData, ...] = ()
+    for_: tuple[str, ...] = ()              # "floor", "walls", or tile names
+    note: Words | None = None
+    span: Span | None = field(default=None, compare=False)
+
+    def wait(self, before: str) -> WaitData | None:
+        return next((w for w in self.waits if w.before == before), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Tile:
+    """A tile or mosaic sheet. Width and height as laid (landscape, upright or as written)."""
+
+    name: str                       # "tile" when unnamed
+    named: bool
+    width: Quantity
+    height: Quantity
+    thickness: Quantity
+    body: str                       # "porcelain", "ceramic", "stone", "glass", "not stated"
+    mosaic: bool
+    rectified: bool
+    translucent: bool
+    stone: bool
+    porous: bool                    # stone, cement or unglazed: sealed before grouting
+    orientation: str                # "landscape", "upright", "square", "as written"
+    weight: Quantity | None         # kg/m2
+    box: Quantity | None            # pieces a box
+    chip_width: Quantity | None     # mosaic
+    chip_height: Quantity | None
+    chip_joint: Quantity | None
+    work_width: Quantity | None     # measured size of the delivery
+    work_height: Quantity | None
+    absorption: Quantity | None
+    barefoot: str | None            # "A", "B", "C"
+    slip: str | None                # "R10" ...
+    dcof: Quantity | None
+    pendulum: Quantity | None
+    words: tuple[str, ...] = ()
+    span: Span | None = field(default=None, compare=False)
+
+    @property
+    def long_side(self) -> Quantity:
+        return self.width if self.width.value >= self.height.value else self.height
+
+
+# ---------------------------------------------------------------- surfaces
+
+@dataclass(frozen=True, slots=True)
+class Rect:
+    """An upright rectangle on a surface: left, bottom (for floors: top edge, y runs down), width, height."""
+
+    x: Quantity
+    y: Quantity
+    width: Quantity
+    height: Quantity
+    span: Span | None = field(default=None, compare=False)
+
+    @property
+    def right(self) -> Fraction:
+        return self.x.value + self.width.value
+
+    @property
+    def top(self) -> Fraction:
+        return self.y.value + self.height.value
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    kind: str                       # "window", "door", "opening"
+    rect: Rect
+    reveal: Quantity | None = None  # depth tiled inside the opening; None: reveals are not tiled
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Niche:
+    rect: Rect
+    depth: Quantity
+    tile: Tile | None = None        # when another tile lines it
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Penetration:
+    """A pipe, valve, outlet, socket or drain that passes through the surface."""
+
+    kind: str                       # "pipe", "valve", "outlet", "socket", "drain", "channel", "shower head"
+    x: Quantity
+    y: Quantity
+    diameter: Quantity | None = None
+    length: Quantity | None = None  # linear drain
+    along: str | None = None        # linear drain: wall it runs along
+    label: Words | None = None
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Fitting:
+    """Something fixed to or standing on a finished surface: mirror, rail, WC, unit, screen."""
+
+    kind: str                       # "mirror", "fitting", "fixture" (floor: stands on it, no heating below)
+    label: Words | None
+    rect: Rect
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Zone:
+    """A wet area on a surface. exposure: "shower", "bath", "splash", "wet floor"."""
+
+    exposure: str
+    rect: Rect | None               # None: the whole surface
+    cause: str                      # "shower in corner D A", "said in the spec" ...
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class MembraneArea:
+    """Where the membrane goes. rect None: the whole surface (less openings)."""
+
+    rect: Rect | None
+    reason: str                     # key: "shower", "bath", "splash", "floor", "upstand", "said"
+    basis: Quantity | None = None   # the limit that set its height or reach, where one did
+
+
+@dataclass(frozen=True, slots=True)
+class Base:
+    """What is tiled on.
+
+    kind      key: "cement-screed", "calcium-sulfate-screed", "concrete", "gypsum-plaster", "gypsum-plasterboard",
+              "gypsum-fibreboard", "cement-render", "cement-board", "tile-backer-board", "timber", "plywood", "old-tiles",
+              "painted", "not-stated"
+    """
+
+    kind: str
+    words: Words | None
+    thickness: Quantity | None = None
+    laid: date | None = None
+    skim: bool | None = None        # plasterboard with a plaster skim
+    joists: Quantity | None = None  # centres
+    boards: Quantity | None = None  # thickness of deck
+    span_length: Quantity | None = None
+    absorbency: str = "normal"      # "normal", "high", "dense"
+    gypsum: bool = False
+    carries: Quantity | None = None  # kg/m2 of tiling, where a limit is known
+    weight_limit_key: str | None = None
+    existing: bool = False          # an old surface that stays: sounded, asbestos and lead asked
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    name: str                       # "straight", "half", "third", "quarter", "run", "diagonal", "herringbone", "basket", "stack"
+    stepped: bool = False           # steps on, or back and forth
+    run: Quantity | None = None
+    given: bool = True
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """Where the set-out starts, per direction: "tile on centre", "joint on centre", "full tile at datum", "full tile at floor",
+    "full tile at door", "from left", "from right", "from top", "found" (none said)."""
+
+    across: str = "found"
+    up: str = "found"
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Covering:
+    """One tile laid over one region of a surface. The first covers the field; others (bands, panels) lie in it."""
+
+    tile: Tile
+    joint: Quantity
+    pattern: Pattern
+    start: Start
+    region: Rect | None             # None: the whole tiled field
+    role: str                       # "field", "band", "panel"
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Surface:
+    """A floor or a wall that is tiled (or said to be). `products` maps kind to the product in use here."""
+
+    id: str                         # "Shower room/wall A"; unique in the job
+    room: str
+    kind: str                       # "floor" or "wall"
+    letter: str                     # "A"; "" for the floor
+    title: str                      # "wall A, shower" as printed
+    width: Quantity
+    height: Quantity                # floor: depth of the bounding box
+    outline: tuple[Point, ...]
+    base: Base
+    coverings: tuple[Covering, ...]
+    tiled_height: Quantity | None   # wall: when tiling stops below the top
+    openings: tuple[Opening, ...] = ()
+    niches: tuple[Niche, ...] = ()
+    untiled: tuple[Rect, ...] = ()
+    penetrations: tuple[Penetration, ...] = ()
+    fittings: tuple[Fitting, ...] = ()
+    zones: tuple[Zone, ...] = ()
+    membrane_areas: tuple[MembraneArea, ...] = ()
+    products: tuple[Product, ...] = ()
+    measured_heights: tuple[Quantity, Quantity] | None = None  # left, right
+    out_of_plumb: Quantity | None = None
+    trims: tuple["TrimRun", ...] = ()
+    membrane_refused: Span | None = field(default=None, compare=False)  # `membrane none` stands here
+    primer_refused: Span | None = field(default=None, compare=False)
+    span: Span | None = field(default=None, compare=False)
+
+    def product(self, kind: str) -> Product | None:
+        return next((p for p in self.products if p.kind == kind), None)
+
+    @property
+    def field(self) -> Covering | None:
+        return next((c for c in self.coverings if c.role == "field"), None)
+
+    @property
+    def wet(self) -> bool:
+        return bool(self.zones)
+
+
+@dataclass(frozen=True, slots=True)
+class TrimRun:
+    place: str                      # "left", "right", "top", "openings", "external corner", "niche"
+    length: Quantity
+    product: Product
+    span: Span | None = field(default=None, compare=False)
+
+
+# ---------------------------------------------------------------- rooms
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """Where two walls meet, in walk order; `internal` turns right, external left."""
+
+    before: str                     # wall that ends here
+    after: str                      # wall that starts here
+    point: Point
+    internal: bool
+
+
+@dataclass(frozen=True, slots=True)
+class WallLine:
+    """A side of the room in plan, tiled or not."""
+
+    letter: str
+    start: Point
+    end: Point
+    length: Quantity
+    stated: bool                    # has a `wall` statement
+
+
+@dataclass(frozen=True, slots=True)
+class Shower:
+    walls: tuple[str, ...]          # letters
+    rect: Rect                      # plan
+    head_height: Quantity
+    valve_wall: str | None
+    tray: bool                      # False: level, part of the floor
+    screen: bool
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Bath:
+    walls: tuple[str, ...]
+    rect: Rect
+    rim: Quantity
+    shower_over: bool
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Basin:
+    wall: str
+    x: Quantity
+    width: Quantity
+    rim: Quantity
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Boxing:
+    """Boxed-in pipes in a corner or on a wall: plan rectangle and height; makes external corners to trim."""
+
+    rect: Rect
+    height: Quantity
+    walls: tuple[str, ...]
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Fall:
+    slope: Quantity                 # as a ratio, 1/60
+    planes: str                     # "four", "one", "two"
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Heating:
+    kind: str                       # "mat" (in the adhesive), "cable" (in the leveller), "pipes" (in the screed)
+    product: Product
+    sensor_wall: str | None
+    keep_out: tuple[Rect, ...]      # plan rectangles left without heating
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Levels:
+    """Heights in metres against the finished floor (0). build_up: (layer, thickness), bottom first, tile included."""
+
+    build_up: tuple[tuple[str, Quantity], ...]
+    total: Quantity | None          # thickness above the structural floor
+    hall: Quantity | None           # hall floor above (+) or below (-) this finished floor
+    datum: Quantity                 # above finished floor
+    drain_grate: Quantity | None    # against finished floor at the room's edge (negative)
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    name: str
+    words: Words | None
+    height: Quantity
+    levels: Levels
+    walls: tuple[WallLine, ...]
+    corners: tuple[Corner, ...]
+    floor: Surface | None           # None: the floor is not tiled
+    wall_surfaces: tuple[Surface, ...]
+    not_stated: tuple[str, ...]     # letters of walls nobody described
+    showers: tuple[Shower, ...] = ()
+    baths: tuple[Bath, ...] = ()
+    basins: tuple[Basin, ...] = ()
+    boxings: tuple[Boxing, ...] = ()
+    fall: Fall | None = None
+    heating: Heating | None = None
+    diagonals: tuple[Quantity, Quantity] | None = None
+    span: Span | None = field(default=None, compare=False)
+
+    @property
+    def surfaces(self) -> tuple[Surface, ...]:
+        return ((self.floor,) if self.floor else ()) + self.wall_surfaces
+
+    def surface(self, letter: str) -> Surface | None:
+        return next((s for s in self.surfaces if s.letter == letter), None)
+
+    @property
+    def drains(self) -> tuple[Penetration, ...]:
+        return tuple(p for p in (self.floor.penetrations if self.floor else ()) if p.kind in ("drain", "channel"))
+
+
+# ---------------------------------------------------------------- job
+
+@dataclass(frozen=True, slots=True)
+class Hours:
+    days: tuple[int, ...]           # 0 = Monday
+    start: time
+    end: time
+    given: bool
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Conditions:
+    air: Quantity
+    humidity: Quantity
+    surface: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class TradeStep:
+    """A step that another trade (or the client) does, where the spec puts it.
+
+    after, before  keys of the sequence's stages ("sealing", "membrane", "tiling", "grouting", "second fix" ...)
+    """
+
+    title: Words
+    trade: Words
+    after: Words | None
+    before: Words | None
+    takes: Quantity | None
+    room: str | None
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Deviation:
+    rule: Words
+    place: str                      # surface id or room name
+    reason: Words
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """A dated reading or sign-off. kind: "substrate-moisture", "substrate", "membrane", "heating-before", "heating-cover",
+    "heating-after", "pressure-test", "ponding", "final", "asbestos", "lead"."""
+
+    kind: Words
+    place: str
+    on: date
+    by: Words
+    reading: Quantity | None
+    depth: Quantity | None
+    result: str | None              # "pass", "fail" or None
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class FirmLimit:
+    key: str
+    value: Quantity
+    reason: Words | None
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    title: Words | None
+    reference: Words | None
+    revision: Words | None
+    date: date | None
+    site: Words | None
+    client: Words | None
+    firm: Words | None
+    author: Words | None
+    family: str                     # "EN", "DE", "UK", "US", "AU"
+    family_given: bool
+    begin: date | None
+    hours: Hours
+    crew: tuple[tuple[str, Quantity], ...]  # ("tiler", 1), ("helper", 1)
+    closed: tuple[date, ...]
+    built: Quantity | None          # year the building was built
+    occupied: bool | None
+    measured_to: str                # "bare wall" or "tile face"
+    paper: str                      # "A4" or "Letter"
+    notice: Quantity                # before a hold point
+    conditions: Conditions
+    rooms: tuple[Room, ...]
+    steps: tuple[TradeStep, ...]
+    deviations: tuple[Deviation, ...]
+    records: tuple[Record, ...]
+    firm_limits: tuple[FirmLimit, ...]
+    questions: tuple[Question, ...]
+    files: tuple[str, ...]          # files read, the spec first
+
+    @property
+    def surfaces(self) -> tuple[Surface, ...]:
+        return tuple(s for r in self.rooms for s in r.surfaces)
+
+    @property
+    def tiled(self) -> tuple[Surface, ...]:
+        return tuple(s for s in self.surfaces if s.coverings)
+
+    @property
+    def products(self) -> tuple[Product, ...]:
+        """Every product in use, once, in the order of first use."""
+        seen: dict[str, Product] = {}
+        for room in self.rooms:
+            for surface in room.surfaces:
+                for p in surface.products + tuple(t.product for t in surface.trims):
+                    seen.setdefault(f"{p.kind}:{p.name}", p)
+            if room.heating:
+                seen.setdefault(f"heating:{room.heating.product.name}", room.heating.product)
+        return tuple(seen.values())
+
+    @property
+    def tiles(self) -> tuple[Tile, ...]:
+        seen: dict[str, Tile] = {}
+        for s in self.surfaces:
+            for c in s.coverings:
+                seen.setdefault(c.tile.name, c.tile)
+            for n in s.niches:
+                if n.tile:
+                    seen.setdefault(n.tile.name, n.tile)
+        return tuple(seen.values())

@@ -1,0 +1,49 @@
+"""What the programme returns: operations laid on the calendar for one crew."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from tilespec.quantity import Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """One operation (or the part of it done on one day)."""
+
+    operation: str
+    start: datetime
+    end: datetime
+    last: bool                          # the operation ends here
+
+
+@dataclass(frozen=True, slots=True)
+class Pause:
+    """A wait as it falls on the calendar: no entry, or no next step, until `until`."""
+
+    after: str
+    before: str
+    why: str
+    start: datetime
+    until: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    on: date
+    number: int                         # working day of the job, from 1
+    slots: tuple[Slot, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Programme:
+    """dated: False when the spec names no start; dates then count from an arbitrary Monday and only day numbers are printed."""
+
+    dated: bool
+    days: tuple[Day, ...]
+    pauses: tuple[Pause, ...]
+    finish: datetime | None
+    working_days: Quantity
+    person_hours: Quantity
+    critical: tuple[str, ...] = ()

@@ -1,0 +1,127 @@
+"""What the sequence returns: operations, what each waits for, and the points where work stops."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from tilespec.job.types import Product, Words
+from tilespec.quantity import Quantity
+from tilespec.source import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Wait:
+    """Time that must pass after the predecessor ends.
+
+    why       wording key: "primer-dry", "between-coats", "membrane-cure", "adhesive-set", "grout-cure", "sealant-cure" ...
+    maximum   not later than this, where the product has a limit; `overrun` is a wording key or the maker's own words
+    """
+
+    minimum: Quantity
+    why: str
+    maximum: Quantity | None = None
+    overrun: Words | str | None = None
+    product: Product | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """This operation comes after `operation`."""
+
+    operation: str
+    wait: Wait | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Test:
+    """One thing checked at a hold or witness point.
+
+    what      wording key ("flatness", "moisture", "membrane-thickness", "insulation-resistance" ...)
+    limit     acceptance limit with its source; None: looked at
+    compare   "at most", "at least", "between", "none"
+    """
+
+    what: str
+    limit: Quantity | None = None
+    upper: Quantity | None = None
+    compare: str = "none"
+    recorded: Quantity | None = None    # a reading already in the spec
+    recorded_by: Words | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """A hold point (work stops until it is released) or a witness point (others are told and may attend)."""
+
+    kind: str                           # "hold" or "witness"
+    releases: str                       # who releases: "tiler", "site manager", "licensed electrician", "licensed plumber", "client"
+    tests: tuple[Test, ...]
+    signed: Words | None = None         # already signed, by a record in the spec
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """One step of the work.
+
+    kind      wording key: "prime", "membrane-first-coat", "wall-tiles" ...; templates hold what, how and how to check
+    stage     coarse stage, in the order of the sequence: see sequence.stages.STAGES
+    places    surface ids, or room names for work on a whole room
+    values    named quantities that the wording uses
+    facts     plain wording keys that switch sentences on ("back-butter", "solid-bed", "two-colours")
+    labour    work content in person-time (Quantity of TIME), worked from a rate
+    """
+
+    id: str
+    kind: str
+    stage: str
+    room: str | None
+    places: tuple[str, ...]
+    after: tuple[Link, ...]
+    trade: str = "tiler"
+    products: tuple[Product, ...] = ()
+    values: tuple[tuple[str, Quantity], ...] = ()
+    facts: tuple[str, ...] = ()
+    hazards: tuple[str, ...] = ()
+    point: Point | None = None
+    labour: Quantity | None = None
+    title: Words | None = None          # for steps written in the spec
+    span: Span | None = field(default=None, compare=False)
+
+    def value(self, name: str) -> Quantity | None:
+        return dict(self.values).get(name)
+
+
+@dataclass(frozen=True, slots=True)
+class Lift:
+    """One load of the job under the revised NIOSH lifting equation."""
+
+    what: str                           # wording key: "bag", "tile-box", "single-tile"
+    name: str                           # product or tile
+    load: Quantity
+    limit: Quantity                     # recommended weight limit
+    index: Quantity                     # load / limit
+    measure: str                        # wording key: "alone", "two-people", "split-or-aid"
+
+
+@dataclass(frozen=True, slots=True)
+class Hazard:
+    """A hazard of this job: said once, marked at the steps.
+
+    key       wording key; `values` are limits its wording uses
+    licensed  trade that alone may do part of it, or ""
+    """
+
+    key: str
+    operations: tuple[str, ...]
+    values: tuple[tuple[str, Quantity], ...] = ()
+    licensed: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Sequence:
+    operations: tuple[Operation, ...]   # in working order: a topological order of `after`
+    hazards: tuple[Hazard, ...]
+    lifts: tuple[Lift, ...]
+
+    def operation(self, id: str) -> Operation:
+        return next(o for o in self.operations if o.id == id)

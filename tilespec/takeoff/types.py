@@ -1,0 +1,103 @@
+"""What the take-off returns."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tilespec.job.types import Product, Tile
+from tilespec.quantity import Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One surface's share of a material line."""
+
+    place: str                      # surface id, or room name
+    measure: Quantity               # the area, length or count that drives it
+    net: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One material to order.
+
+    kind      product kind, or "tile"
+    role      "field", "band", "bed", "back-butter", "cover", "corner", "perimeter" ... a wording key; "" when there is one role
+    net       what the work takes; gross: with the allowance; packs: whole packs to order (None where the pack is not known)
+    """
+
+    kind: str
+    name: str
+    item: Product | Tile
+    parts: tuple[Part, ...]
+    net: Quantity
+    allowance: Quantity | None
+    gross: Quantity
+    pack: Quantity | None
+    packs: Quantity | None
+    weight: Quantity | None         # of the whole order, where known: for lifting and the van
+
+
+@dataclass(frozen=True, slots=True)
+class Mix:
+    """Mixing card of a powder product."""
+
+    product: Product
+    pack: Quantity
+    water: Quantity                 # for one full pack
+    maturing: Quantity | None
+    pot_life: Quantity | None
+    spread_rate: Quantity | None    # m2/h one tiler lays: sets what can be used within the pot life
+    within_pot_life: Quantity | None    # kg of powder that can be laid within the pot life
+    mixes: Quantity | None          # number of mixes for the whole job at that size
+    share: Quantity | None          # part of a pack in one mix
+
+
+@dataclass(frozen=True, slots=True)
+class Notch:
+    """Trowel for one covering on one surface."""
+
+    place: str
+    tile: str
+    notch: Quantity
+    bed: Quantity                   # thickness left after combing and pressing
+    back_butter: bool
+    contact: Quantity               # least share of tile back in contact
+
+
+@dataclass(frozen=True, slots=True)
+class SurfaceMeasure:
+    """Areas and lengths of one surface, each with its formula."""
+
+    place: str
+    gross_area: Quantity
+    openings: Quantity
+    untiled: Quantity
+    tiled_area: Quantity            # all coverings
+    coverings: tuple[Quantity, ...]  # area of each covering, in order
+    membrane_area: Quantity | None
+    joint_length: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class HeatingMeasure:
+    room: str
+    free_area: Quantity             # floor less keep-outs
+    power: Quantity
+    current: Quantity | None
+    resistance: Quantity | None
+    resistance_low: Quantity | None
+    resistance_high: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class TakeOff:
+    lines: tuple[Line, ...]
+    mixes: tuple[Mix, ...]
+    notches: tuple[Notch, ...]
+    surfaces: tuple[SurfaceMeasure, ...]
+    heating: tuple[HeatingMeasure, ...]
+    tiling_weight: tuple[tuple[str, Quantity], ...]  # surface id, kg/m2 of tile, bed and grout
+
+    def measure(self, place: str) -> SurfaceMeasure:
+        return next(m for m in self.surfaces if m.place == place)
