@@ -10,7 +10,7 @@ from tilespec.quantity.unit import SPELLINGS, UNITS, Kind, Unit
 
 _SYMBOLS = sorted([s for s in [*UNITS, *SPELLINGS] if s and s not in ("count", "slope", "year")], key=len, reverse=True)
 # Longest first, and not before a letter or digit; `in` before `corner` is a word of place, not inches.
-UNIT_PATTERN = "(?:" + "|".join(re.escape(s) for s in _SYMBOLS) + r")(?![A-Za-z0-9²/%])"
+UNIT_PATTERN = "(?:" + "|".join(re.escape(s) for s in _SYMBOLS) + r")(?![A-Za-z0-9²/%])(?![ \t]+corner)"
 NUMBER_PATTERN = r"[+-]?(?:\d{1,9}(?:\.\d{1,9})?(?:[ \u00a0]+\d{1,4}[ ]?/[ ]?\d{1,4}|[½¼¾⅛⅜⅝⅞])?|[½¼¾⅛⅜⅝⅞])"
 _FRACTION_ONLY = r"[+-]?\d{1,4}[ ]?/[ ]?\d{1,4}"
 _SINGLE = rf"(?:{_FRACTION_ONLY}|{NUMBER_PATTERN})"

@@ -41,6 +41,7 @@ class Kind(Enum):
     AREA_RATE = (2, 0, -1, 0, 0, "")
     LENGTH_RATE = (1, 0, -1, 0, 0, "")
     RATE = (0, 0, -1, 0, 0, "")
+    TIME_PER_LENGTH = (-1, 0, 1, 0, 0, "")
     NUMBER = (0, 0, 0, 0, 0, "")
     COUNT = (0, 0, 0, 0, 0, "count")
     PERCENT = (0, 0, 0, 0, 0, "percent")
@@ -117,7 +118,7 @@ _ALL = (
     _u("ug/m3", Kind.CONCENTRATION, F(1, 10**9)), _u("mg/m3", Kind.CONCENTRATION, F(1, 10**6)),
     _u("m/s2", Kind.ACCELERATION, 1),
     _u("m2/h", Kind.AREA_RATE, F(1, 3600)), _u("m/h", Kind.LENGTH_RATE, F(1, 3600)), _u("1/h", Kind.RATE, F(1, 3600)),
-    _u("1/min", Kind.RATE, F(1, 60)),
+    _u("1/min", Kind.RATE, F(1, 60)), _u("d/mm", Kind.TIME_PER_LENGTH, 86400 * 1000),
     _u("", Kind.NUMBER, 1), _u("count", Kind.COUNT, 1), _u("%", Kind.PERCENT, F(1, 100)), _u("CM%", Kind.MOISTURE, F(1, 100)),
     _u("%RH", Kind.HUMIDITY, F(1, 100)), _u("slope", Kind.SLOPE, 1), _u("deg", Kind.ANGLE, 1), _u("dB", Kind.SOUND, 1),
     _u("year", Kind.YEAR, 1),
