@@ -39,6 +39,7 @@ class Test:
     what      wording key ("flatness", "moisture", "membrane-thickness", "insulation-resistance" ...)
     limit     acceptance limit with its source; None: looked at
     compare   "at most", "at least", "between", "none"
+    places    surfaces that it is done on; empty: wherever the operation is
     """
 
     what: str
@@ -47,6 +48,7 @@ class Test:
     compare: str = "none"
     recorded: Quantity | None = None    # a reading already in the spec
     recorded_by: Words | None = None
+    places: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,10 +120,29 @@ class Hazard:
 
 
 @dataclass(frozen=True, slots=True)
+class StepFault:
+    """A step written in the spec that cannot stand where it was put.
+
+    kind     "cycle": it would have to come after itself; "unknown-stage": no stage is called that
+    step     title of the step
+    words    what the spec says, such as the stage's name
+    chain    cycle: titles of the step and stage names of the operations, in the order in which each waits for the next
+    nearest  unknown stage: the nearest known one, or None
+    """
+
+    kind: str
+    step: Words
+    words: Words
+    chain: tuple[str, ...] = ()
+    nearest: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Sequence:
     operations: tuple[Operation, ...]   # in working order: a topological order of `after`
     hazards: tuple[Hazard, ...]
     lifts: tuple[Lift, ...]
+    faults: tuple[StepFault, ...] = ()
 
     def operation(self, id: str) -> Operation:
         return next(o for o in self.operations if o.id == id)
