@@ -11,6 +11,9 @@ A file of the data is a TOML table of entries; an entry is
     stricter = "higher"                        # which way a firm's own value may go: higher | lower
     note = "..."                               # optional: condition or caution, printed beside it
 
+A value that is a word, such as a class of product, has `text` in the place of `value` ("C2 S1"; "C2 or R2" where each
+will do) and is asked for with `Practice.word`.
+
 `common/*.toml` hold planning values that do not differ by family; `data/NAME.toml` hold limits by family.
 """
 
@@ -23,7 +26,7 @@ from functools import lru_cache
 from importlib.resources import files
 
 from tilespec.quantity import UNITS, Kind, Limit, Quantity
-from tilespec.quantity.read import read
+from tilespec.quantity.read import Reading, read
 
 # Which family a family borrows from where it has no value of its own.
 PARENTS = {"EN": None, "DE": "EN", "UK": "EN", "US": "EN", "AU": "EN"}
@@ -41,6 +44,7 @@ class Entry:
     value: Fraction
     kind: Kind
     shown: str
+    text: str                       # "" where the value is a number
     source: str
     row: str
     seen: str
@@ -48,11 +52,27 @@ class Entry:
     note: str
 
 
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A value that is a word, such as the least class of adhesive, with the limit it comes from."""
+
+    text: str
+    why: Limit
+
+    @property
+    def choices(self) -> tuple[tuple[str, ...], ...]:
+        """Each alternative in its parts: "C2 S1 or R2" gives ("C2", "S1") and ("R2",)."""
+        return tuple(tuple(part.split()) for part in self.text.split(" or "))
+
+
 def _entry(key: str, family: str, table: dict[str, str]) -> Entry:
-    reading = read(table["value"])
+    text = table.get("text", "")
+    if bool(text) == ("value" in table):
+        raise ValueError(f"practice value {key} needs either a value or a text")
+    reading = Reading(Fraction(0), None) if text else read(table["value"])
     u = reading.unit or UNITS[table.get("unit", "")]
     return Entry(
-        key, family, table["what"], reading.number * u.factor + u.offset, u.kind, u.symbol, table["source"],
+        key, family, table["what"], reading.number * u.factor + u.offset, u.kind, u.symbol, text, table["source"],
         table.get("row", ""), table["seen"], table.get("stricter", ""), table.get("note", ""),
     )
 
@@ -104,8 +124,19 @@ class Practice:
         e = self.entry(key)
         if e is None:
             return None
-        why = Limit(e.key, e.family, self.family, e.source, e.seen, e.note)
-        return Quantity(e.value, e.kind, UNITS[e.shown], why)
+        if e.text:
+            raise KeyError(f"practice value {key} is a word: ask for it with word()")
+        return Quantity(e.value, e.kind, UNITS[e.shown], self._why(e))
+
+    def _why(self, e: Entry) -> Limit:
+        return Limit(e.key, e.family, self.family, e.source, e.seen, e.note)
+
+    def word(self, key: str) -> Word:
+        """A value that is a word, with its source. KeyError when nobody holds it or it is a number: a bug in tilespec."""
+        e = self.entry(key)
+        if e is None or not e.text:
+            raise KeyError(f"no practice word {key}")
+        return Word(e.text, self._why(e))
 
     def limit(self, key: str) -> Quantity:
         """The same; a key that nobody holds is a bug in tilespec (KeyError)."""
