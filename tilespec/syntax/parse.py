@@ -1,0 +1,238 @@
+"""Text of one file to its tree. Each piece is parsed alone, by the grammar in grammar/tilespec.lark."""
+
+from __future__ import annotations
+
+import gc
+import re
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from lark import Token
+from lark import Tree as LarkTree
+from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
+
+from tilespec.diagnostics.catalogue import problem
+from tilespec.diagnostics.model import Diagnostic, Edit, Fix
+from tilespec.diagnostics.suggest import nearest
+from tilespec.outcome import Outcome
+from tilespec.source import Source
+from tilespec.syntax.expected import expected
+from tilespec.syntax.nodes import Atom, Attribute, Line, Statement, Tree
+from tilespec.syntax.split import Piece, RawStatement, split
+from tilespec.syntax.table import parser
+from tilespec.syntax.words import ATTRIBUTES, BOTH, STATEMENTS
+
+if TYPE_CHECKING:
+    from lark import Lark
+
+_ATOMS = {"QTY": "quantity", "NAME": "name", "STRING": "string", "DATE": "date", "CLOCKS": "clocks", "REFERENCE": "reference"}
+# A keyword that changes what the next word is.
+_MARKERS = {"PER": "per", "TILE": "tile"}
+_MARKED = {"fall": ("PER",), "for": ("TILE",)}
+
+
+def _tokens(tree: LarkTree[Token]) -> list[tuple[Token, str]]:
+    """The tokens of a subtree in order, each with the rule it stands in."""
+    out: list[tuple[Token, str]] = []
+    for child in tree.children:
+        if isinstance(child, Token):
+            out.append((child, str(tree.data)))
+        else:
+            out.extend((t, "turn" if child.data == "turn" else str(tree.data)) for t, _ in _tokens(child))
+    return out
+
+
+def _node(tree: LarkTree[Token], shift: "_Shift") -> Attribute:
+    kind = str(tree.data)
+    tokens = _tokens(tree)
+    marks = _MARKED.get(kind, ())
+    atoms: list[Atom] = []
+    mark = ""
+    for token, rule in tokens:
+        if token.type in marks:
+            mark = _MARKERS[token.type]
+            continue
+        name = _ATOMS.get(token.type)
+        if token.type == "PRODUCT":
+            name = "name"
+        if name is None:
+            continue
+        start, end = shift(token.start_pos or 0), shift(token.end_pos or 0)
+        text = str(token)[1:-1] if name == "string" else str(token)
+        if rule == "turn" and name == "name":
+            name = "turn"
+        atoms.append(Atom(mark or name, text, start, end))
+        mark = ""
+    first, last = tokens[0][0], tokens[-1][0]
+    return Attribute(kind, tuple(atoms), shift(first.start_pos or 0), shift(last.end_pos or 0))
+
+
+class _Shift:
+    """From an offset in a piece's text (its first word perhaps exchanged) to one relative to the statement."""
+
+    def __init__(self, start: int, changed_at: int = 0, added: int = 0) -> None:
+        self.start, self.changed_at, self.added = start, changed_at, added
+
+    def __call__(self, offset: int) -> int:
+        return self.start + (offset - self.added if offset > self.changed_at else offset)
+
+
+_FIRST = re.compile(r"[^\W\d_][\w-]*")
+
+
+class _Reader:
+    def __init__(self, source: Source, lark: "Lark") -> None:
+        self.source = source
+        self.lark = lark
+        self.diagnostics: list[Diagnostic] = []
+
+    def piece(self, piece: Piece, entry: str, base: int) -> LarkTree[Token] | None:
+        """Parse one piece; report and return None when it cannot be read."""
+        text, shift = piece.text, _Shift(piece.start - base)
+        if piece.slip:
+            old = _FIRST.match(text)
+            assert old
+            text = piece.slip + text[old.end():]
+            shift = _Shift(piece.start - base, len(piece.slip) - 1, len(piece.slip) - old.end())
+        self.shift = shift
+        try:
+            return self.lark.parse(text, start=entry)
+        except UnexpectedInput as fault:
+            return self.mend(piece, text, fault, entry, base)
+
+    def mend(self, piece: Piece, text: str, fault: UnexpectedInput, entry: str, base: int) -> LarkTree[Token] | None:
+        """Say what is wrong. Where one misspelt word explains it, read the piece with the right word and go on."""
+        slip = _misspelt(text, fault)
+        at = fault.pos_in_stream if isinstance(fault.pos_in_stream, int) and fault.pos_in_stream >= 0 else len(text)
+        if slip and not piece.slip:
+            start, end, word, right = slip
+            span = self.source.span(piece.start + start, piece.start + end)
+            mended = text[:start] + right + text[end:]
+            try:
+                tree = self.lark.parse(mended, start=entry)
+            except UnexpectedInput:
+                tree = None
+            if tree is not None or word:
+                self.diagnostics.append(problem(
+                    "unknown-word", span, f"`{text[start:end]}` is not a word that can stand here.", help=f"Did you mean `{right}`?",
+                    fixes=(Fix(f"write {right}", (Edit(span, right),)),)))
+                self.shift = _Shift(piece.start - base, start + len(right) - 1, len(right) - (end - start))
+                return tree
+        if piece.slip is not None:
+            return None     # already reported: the first word is not known
+        accepts = _accepts(fault)
+        shown, end = _word_at(text, at)
+        span = self.source.span(piece.start + min(at, len(text)), piece.start + max(end, min(at + 1, len(text))))
+        if not shown:
+            span = self.source.span(piece.start + len(text) - 1, piece.start + len(text))
+            message = f"`{_short(text)}` stops too early."
+        else:
+            message = f"`{shown}` cannot stand here."
+        help = f"Expected {expected(accepts)}."
+        if shown and "$END" in accepts and "_COMMA" not in accepts:
+            help = f"Expected {expected(accepts)}."
+        self.diagnostics.append(problem("cannot-read", span, message, label="here", help=help))
+        return None
+
+    def statement(self, raw: RawStatement) -> Statement:
+        head = raw.lines[0].pieces[0]
+        base = head.start
+        broken = head.slip == ""
+        kind, args, head_end = "unknown", (), len(head.text)
+        lines: list[Line] = []
+        if not broken:
+            tree = self.piece(head, "head", base)
+            if tree is None:
+                broken = True
+                kind = (_FIRST.match(head.text) or [""])[0] or "unknown"
+                kind = "product" if kind in BOTH and kind != "tile" else kind
+                lines.append(Line(()))
+            else:
+                nodes = [_node(c, self.shift) for c in tree.children if not isinstance(c, Token)]
+                kind, args = nodes[0].kind, nodes[0].args
+                lines.append(Line(tuple(nodes[1:])))
+        else:
+            lines.append(Line(()))
+        for number, line in enumerate(raw.lines):
+            found: list[Attribute] = list(lines[0].attributes) if number == 0 else []
+            for piece in line.pieces[1:] if number == 0 else line.pieces:
+                tree = self.piece(piece, "attributes", base)
+                if tree is None:
+                    broken = True
+                    continue
+                found.extend(_node(c, self.shift) for c in tree.children if not isinstance(c, Token))
+            if number == 0:
+                lines[0] = Line(tuple(found))
+            else:
+                lines.append(Line(tuple(found)))
+        last = raw.lines[-1].pieces[-1]
+        return Statement(kind, args, tuple(lines), broken, self.source.name, base, head_end, last.start + len(last.text) - base)
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 40 else text[:37] + "..."
+
+
+def _word_at(text: str, at: int) -> tuple[str, int]:
+    m = re.compile(r'"[^"]*"?|[^\s;,]+|.').match(text, at)
+    return (_short(m[0]), m.end()) if m else ("", at)
+
+
+def _accepts(fault: UnexpectedInput) -> set[str]:
+    if isinstance(fault, UnexpectedToken):
+        return set(fault.accepts or fault.expected)
+    if isinstance(fault, UnexpectedCharacters):
+        return set(fault.allowed or ())
+    return set()
+
+
+def _misspelt(text: str, fault: UnexpectedInput) -> tuple[int, int, bool, str] | None:
+    """The word that is probably misspelt: the one that cannot stand here, or the plain word before it.
+
+    Returns its place, whether it is surely a slip (a known word follows nowhere else) and the right word.
+    """
+    at = fault.pos_in_stream if isinstance(fault.pos_in_stream, int) and fault.pos_in_stream >= 0 else len(text)
+    accepts = _accepts(fault)
+    here = _FIRST.match(text, at) if at < len(text) else None
+    known = [a.lower().replace("_", "-") for a in sorted(accepts) if a.isupper() and a not in ("QTY", "NAME", "STRING", "DATE", "CLOCKS", "REFERENCE", "PRODUCT")]
+    if here:
+        lower = here[0].lower()
+        right = lower if lower != here[0] and lower in known else nearest(here[0], known)
+        if right and right != here[0]:
+            return here.start(), here.end(), True, right
+    before = [m for m in _FIRST.finditer(text, 0, at)]
+    pool = (*ATTRIBUTES, *BOTH)
+    if before:
+        m = before[-1]
+        if m[0] not in pool and m[0] not in STATEMENTS:
+            lower = m[0].lower()
+            right = lower if lower in pool else nearest(m[0], pool)
+            if right:
+                return m.start(), m.end(), False, right
+        m = before[0]
+        if m.start() == 0 and m[0] not in pool and m[0] not in STATEMENTS:
+            right = m[0].lower() if m[0].lower() in pool else nearest(m[0], pool)
+            if right:
+                return m.start(), m.end(), False, right
+    return None
+
+
+@lru_cache(maxsize=1)
+def _lark() -> "Lark":
+    return parser()
+
+
+def parse(source: Source) -> Outcome[Tree]:
+    """The tree of one text, with every mistake found in reading it."""
+    cut = split(source)
+    reader = _Reader(source, _lark())
+    # Long files: the collector walks the growing tree again and again, and finds nothing.
+    enabled = gc.isenabled()
+    gc.disable()
+    try:
+        statements = tuple(reader.statement(s) for s in cut.statements)
+    finally:
+        if enabled:
+            gc.enable()
+    found = sorted((*cut.diagnostics, *reader.diagnostics), key=lambda d: d.primary.span.start)
+    return Outcome(Tree(source.name, statements, cut.comments), tuple(found))
