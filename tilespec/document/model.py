@@ -1,0 +1,678 @@
+"""The document: twelve parts, each printable alone, with everything resolved but the wording.
+
+Only four things are printable: quantities (with their reference marks), `Said`, `Ref`, and plain keys without
+digits that the templates turn into words. Lengths, areas and times are never plain numbers here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from tilespec.document.text import Ref, Said
+from tilespec.document.trace import File, Traces
+from tilespec.quantity import Quantity
+
+FORMAT_VERSION = "1.0"
+
+# The twelve parts by key, in their order.
+PARTS = (
+    "title", "scope", "materials", "tools", "hazards", "inspection", "sequence", "set-out", "programme", "checklist", "hand-over",
+    "sources",
+)
+
+
+# ---------------------------------------------------------------- what several parts speak of
+
+@dataclass(frozen=True, slots=True)
+class WaitRule:
+    """A product's own wait, as its data say."""
+
+    before: str
+    minimum: Quantity
+    maximum: Quantity | None
+    overrun: Said | None
+
+
+@dataclass(frozen=True, slots=True)
+class ProductCard:
+    """A product as printed. `cls`: the designation of its standard."""
+
+    kind: str
+    name: Said
+    cls: Ref
+    generic: bool
+    flags: tuple[str, ...]
+    colour: Said | None
+    pack: Quantity | None
+    consumption: Quantity | None
+    water: Quantity | None
+    maturing: Quantity | None
+    pot_life: Quantity | None
+    open_time: Quantity | None
+    coats: Quantity | None
+    film: Quantity | None
+    notch: Quantity | None
+    width: Quantity | None
+    temperature_min: Quantity | None
+    temperature_max: Quantity | None
+    movement: Quantity | None
+    output: Quantity | None
+    voltage: Quantity | None
+    carries: Quantity | None
+    waits: tuple[WaitRule, ...]
+    note: Said | None
+
+    def wait(self, before: str) -> WaitRule | None:
+        return next((w for w in self.waits if w.before == before), None)
+
+
+@dataclass(frozen=True, slots=True)
+class TileCard:
+    name: Said
+    named: bool
+    width: Quantity
+    height: Quantity
+    thickness: Quantity
+    body: str
+    mosaic: bool
+    rectified: bool
+    translucent: bool
+    stone: bool
+    porous: bool
+    orientation: str
+    weight: Quantity | None
+    box: Quantity | None
+    barefoot: Ref | None
+    slip: Ref | None
+    dcof: Quantity | None
+    pendulum: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """An upright rectangle on a surface: from the left, up from the finished floor (floors: from wall A)."""
+
+    x: Quantity
+    y: Quantity
+    width: Quantity
+    height: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A quantity that wording asks for by name."""
+
+    name: str
+    quantity: Quantity
+
+
+# ---------------------------------------------------------------- 1 title
+
+@dataclass(frozen=True, slots=True)
+class TiledRow:
+    place: Said
+    tiles: tuple[Said, ...]
+    area: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class NotStated:
+    """Walls that nobody described, or a room's floor: they are not tiled."""
+
+    room: Said
+    walls: tuple[Ref, ...]
+    floor: bool
+
+
+@dataclass(frozen=True, slots=True)
+class KeyPlan:
+    room: Said
+    drawing: Ref
+
+
+@dataclass(frozen=True, slots=True)
+class Crew:
+    role: str
+    number: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class TitlePart:
+    title: Said | None
+    reference: Said | None
+    revision: Said | None
+    date: Ref | None
+    site: Said | None
+    client: Said | None
+    firm: Said | None
+    author: Said | None
+    family: str
+    family_name: str
+    family_given: bool
+    begin: Ref | None
+    finish: Ref | None
+    days: tuple[str, ...]
+    hours_from: Ref
+    hours_to: Ref
+    crew: tuple[Crew, ...]
+    measured_to: str
+    air: Quantity
+    humidity: Quantity
+    surface: Quantity
+    notice: Quantity
+    tiled: tuple[TiledRow, ...]
+    not_stated: tuple[NotStated, ...]
+    key_plans: tuple[KeyPlan, ...]
+    steps: Quantity
+    holds: Quantity
+    working_days: Quantity
+    person_hours: Quantity
+    questions: Quantity
+    warnings: Quantity
+    fingerprint: Ref
+    git: Ref | None
+    version: Ref
+
+
+# ---------------------------------------------------------------- 2 scope
+
+@dataclass(frozen=True, slots=True)
+class BaseRow:
+    kind: str
+    words: Said | None
+    thickness: Quantity | None
+    laid: Ref | None
+    existing: bool
+
+
+@dataclass(frozen=True, slots=True)
+class CoveringRow:
+    tile: TileCard
+    joint: Quantity
+    pattern: str
+    stepped: bool
+    run: Quantity | None
+    across: str
+    up: str
+    role: str
+    region: Area | None
+    area: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneRow:
+    exposure: str
+    cause: Said
+    area: Area | None
+
+
+@dataclass(frozen=True, slots=True)
+class MembraneRow:
+    reason: str
+    area: Area | None
+    basis: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class SurfaceRow:
+    place: Said
+    kind: str
+    width: Quantity
+    height: Quantity
+    tiled_height: Quantity | None
+    base: BaseRow
+    coverings: tuple[CoveringRow, ...]
+    zones: tuple[ZoneRow, ...]
+    membrane: tuple[MembraneRow, ...]
+    gross: Quantity
+    openings: Quantity
+    untiled: Quantity
+    tiled: Quantity
+    membrane_area: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    name: str
+    thickness: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class LevelRow:
+    room: Said
+    layers: tuple[Layer, ...]
+    total: Quantity | None
+    hall: Quantity | None
+    datum: Quantity
+    drain_grate: Quantity | None
+    fall: Quantity | None
+    planes: str
+
+
+@dataclass(frozen=True, slots=True)
+class QuestionRow:
+    """Something the spec does not say. `line`: where it could have been said."""
+
+    topic: str
+    about: Said
+    text: Said
+    ask: str
+    value: Quantity | None
+    line: Ref | None
+
+
+@dataclass(frozen=True, slots=True)
+class DeviationRow:
+    rule: Ref
+    place: Said
+    reason: Said
+    line: Ref | None
+
+
+@dataclass(frozen=True, slots=True)
+class RecordRow:
+    kind: Said
+    place: Said
+    on: Ref
+    by: Said
+    reading: Quantity | None
+    depth: Quantity | None
+    result: str | None
+    line: Ref | None
+
+
+@dataclass(frozen=True, slots=True)
+class WarningRow:
+    """What tilespec has to say about the spec, at a line."""
+
+    code: Ref
+    name: str
+    severity: str
+    message: Said
+    help: Said
+    line: Ref | None
+
+
+@dataclass(frozen=True, slots=True)
+class ScopePart:
+    surfaces: tuple[SurfaceRow, ...]
+    levels: tuple[LevelRow, ...]
+    questions: tuple[QuestionRow, ...]
+    generic: tuple[ProductCard, ...]
+    deviations: tuple[DeviationRow, ...]
+    records: tuple[RecordRow, ...]
+    warnings: tuple[WarningRow, ...]
+
+
+# ---------------------------------------------------------------- 3 materials
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    place: Said
+    measure: Quantity
+    net: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialRow:
+    kind: str
+    role: str
+    name: Said
+    product: ProductCard | None
+    tile: TileCard | None
+    shares: tuple[Share, ...]
+    net: Quantity
+    allowance: Quantity | None
+    gross: Quantity
+    pack: Quantity | None
+    packs: Quantity | None
+    weight: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class MixRow:
+    product: ProductCard
+    pack: Quantity
+    water: Quantity
+    maturing: Quantity | None
+    pot_life: Quantity | None
+    within_pot_life: Quantity | None
+    mixes: Quantity | None
+    share: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class HeatingRow:
+    room: Said
+    product: ProductCard
+    kind: str
+    free_area: Quantity
+    power: Quantity
+    current: Quantity | None
+    resistance: Quantity | None
+    resistance_low: Quantity | None
+    resistance_high: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialsPart:
+    lines: tuple[MaterialRow, ...]
+    mixes: tuple[MixRow, ...]
+    heating: tuple[HeatingRow, ...]
+
+
+# ---------------------------------------------------------------- 4 tools
+
+@dataclass(frozen=True, slots=True)
+class NotchRow:
+    place: Said
+    tile: Said
+    notch: Quantity
+    bed: Quantity
+    back_butter: bool
+    contact: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class ToolsPart:
+    """`kinds`: the kinds of steps in the job, each once; the wording knows what each needs."""
+
+    notches: tuple[NotchRow, ...]
+    kinds: tuple[str, ...]
+    facts: tuple[str, ...]
+
+
+# ---------------------------------------------------------------- 5 hazards
+
+@dataclass(frozen=True, slots=True)
+class HazardRow:
+    """A hazard, said once; its letter stands at the steps that carry it."""
+
+    letter: Ref
+    key: str
+    steps: tuple[Ref, ...]
+    values: tuple[Named, ...]
+    licensed: str
+
+    def value(self, name: str) -> Quantity | None:
+        return next((v.quantity for v in self.values if v.name == name), None)
+
+
+@dataclass(frozen=True, slots=True)
+class LiftRow:
+    what: str
+    name: Said
+    load: Quantity
+    limit: Quantity
+    index: Quantity
+    measure: str
+
+
+@dataclass(frozen=True, slots=True)
+class HazardsPart:
+    hazards: tuple[HazardRow, ...]
+    lifts: tuple[LiftRow, ...]
+    licensed: tuple[str, ...]
+
+
+# ---------------------------------------------------------------- 6 inspection, 7 sequence
+
+@dataclass(frozen=True, slots=True)
+class TestRow:
+    what: str
+    limit: Quantity | None
+    upper: Quantity | None
+    compare: str
+    recorded: Quantity | None
+    recorded_by: Said | None
+
+
+@dataclass(frozen=True, slots=True)
+class PointRow:
+    kind: str
+    step: Ref
+    releases: str
+    tests: tuple[TestRow, ...]
+    signed: Said | None
+    planned: Ref | None
+
+
+@dataclass(frozen=True, slots=True)
+class HazardMark:
+    letter: Ref
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
+class WaitRow:
+    """A wait that starts when its step ends. `before`: the steps that it holds back."""
+
+    why: str
+    minimum: Quantity
+    maximum: Quantity | None
+    overrun: Said | None
+    overrun_key: str
+    product: Said | None
+    before: tuple[Ref, ...]
+    until: Ref | None
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the work, as the wording sees it: names are those of `sequence.types.Operation`."""
+
+    number: Ref
+    id: Ref
+    kind: str
+    stage: str
+    room: Said | None
+    places: tuple[Said, ...]
+    trade: Said
+    by_tiler: bool
+    title: Said | None
+    products: tuple[ProductCard, ...]
+    values: tuple[Named, ...]
+    facts: tuple[str, ...]
+    hazards: tuple[HazardMark, ...]
+    after: tuple[Ref, ...]
+    waits: tuple[WaitRow, ...]
+    point: PointRow | None
+    labour: Quantity | None
+    starts: Ref | None
+    day: Ref | None
+    line: Ref | None
+
+    def value(self, name: str) -> Quantity | None:
+        return next((v.quantity for v in self.values if v.name == name), None)
+
+    def product(self, kind: str) -> ProductCard | None:
+        return next((p for p in self.products if p.kind == kind), None)
+
+
+@dataclass(frozen=True, slots=True)
+class InspectionPart:
+    points: tuple[PointRow, ...]
+    notice: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class SequencePart:
+    steps: tuple[Step, ...]
+
+
+# ---------------------------------------------------------------- 8 set-out
+
+@dataclass(frozen=True, slots=True)
+class Position:
+    """One thing to find or to leave out on a surface. What has no width is a point."""
+
+    kind: str
+    label: Said | None
+    x: Quantity
+    y: Quantity
+    width: Quantity | None
+    height: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One surface on one page."""
+
+    place: Said
+    kind: str
+    drawing: Ref
+    title: Said
+    scale: Ref | None
+    coverings: tuple[CoveringRow, ...]
+    positions: tuple[Position, ...]
+    datum: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class SetOutPart:
+    sheets: tuple[Sheet, ...]
+    measured_to: str
+
+
+# ---------------------------------------------------------------- 9 programme, 10 checklist
+
+@dataclass(frozen=True, slots=True)
+class SlotRow:
+    start: Ref
+    end: Ref
+    step: Ref
+    last: bool
+    critical: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PauseRow:
+    why: str
+    after: Ref
+    before: Ref
+    until: Ref
+
+
+@dataclass(frozen=True, slots=True)
+class DayRow:
+    number: Ref
+    date: Ref | None
+    slots: tuple[SlotRow, ...]
+    pauses: tuple[PauseRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TradeRow:
+    trade: Said
+    step: Ref
+    day: Ref | None
+
+
+@dataclass(frozen=True, slots=True)
+class ProgrammePart:
+    dated: bool
+    days: tuple[DayRow, ...]
+    chart: Ref | None
+    finish: Ref | None
+    working_days: Quantity
+    person_hours: Quantity
+    critical: tuple[Ref, ...]
+    trades: tuple[TradeRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CheckRow:
+    step: Ref
+    hold: bool
+    witness: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ChecklistPart:
+    rows: tuple[CheckRow, ...]
+
+
+# ---------------------------------------------------------------- 11 hand-over, 12 sources
+
+@dataclass(frozen=True, slots=True)
+class NoDrill:
+    """A surface behind which something lies that a drill would ruin."""
+
+    place: Said
+    reasons: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class UseWait:
+    """What may be done when the wait after the last step is over."""
+
+    why: str
+    minimum: Quantity
+    after: Ref
+    until: Ref | None
+
+
+@dataclass(frozen=True, slots=True)
+class HandOverPart:
+    waits: tuple[UseWait, ...]
+    no_drill: tuple[NoDrill, ...]
+    values: tuple[Named, ...]
+    facts: tuple[str, ...]
+    tiles: tuple[TileCard, ...]
+    products: tuple[ProductCard, ...]
+
+    def value(self, name: str) -> Quantity | None:
+        return next((v.quantity for v in self.values if v.name == name), None)
+
+
+@dataclass(frozen=True, slots=True)
+class SourcesPart:
+    family: str
+    family_name: str
+    files: tuple[File, ...]
+
+
+# ---------------------------------------------------------------- the whole
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing by name, as SVG text, with its title as alternative text."""
+
+    name: str
+    title: Said
+    svg: str
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    family: str
+    paper: str
+    language: str
+    title: TitlePart
+    scope: ScopePart
+    materials: MaterialsPart
+    tools: ToolsPart
+    hazards: HazardsPart
+    inspection: InspectionPart
+    sequence: SequencePart
+    set_out: SetOutPart
+    programme: ProgrammePart
+    checklist: ChecklistPart
+    hand_over: HandOverPart
+    sources: SourcesPart
+    pictures: tuple[Picture, ...]
+    traces: Traces = field(compare=False)
+
+    def step(self, number: Ref) -> Step:
+        """The step of a number. KeyError when there is none."""
+        for s in self.sequence.steps:
+            if s.number.text == number.text:
+                return s
+        raise KeyError(number.text)
+
+    def picture(self, name: str) -> Picture:
+        """The drawing of a name. KeyError when there is none."""
+        for p in self.pictures:
+            if p.name == name:
+                return p
+        raise KeyError(name)

@@ -1,0 +1,283 @@
+"""Reference marks: every printed quantity carries one, and the lists at the end say what stands behind it.
+
+    L14   said in the spec, on line 14 (a stock file's lines carry its letter: La14)
+    D3    a default in use until somebody answers
+    R7    a limit or planning value of the practice, with its source
+    W21   worked out: formula, inputs each with their own mark, source; or a count of things in the job
+
+Two quantities with the same reason share one mark. Workings of one formula are numbered together, so that
+the list can say the formula once and still runs by number.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field, fields, is_dataclass
+
+from tilespec.document.text import Ref, Said
+from tilespec.practice.lookup import NAMES, entries
+from tilespec.quantity import Counted, Default, Given, Limit, Quantity, Worked
+from tilespec.source import Source
+
+# How a source was checked, as a wording key of the list of sources.
+SEEN = ("body", "press", "restated", "memory")
+
+
+class Untraced(Exception):
+    """A quantity reached paper that the document does not hold: a bug in tilespec or in a firm's wording."""
+
+
+@dataclass(frozen=True, slots=True)
+class File:
+    """A text that was read: the spec (letter "") and the stock files (a, b, ...)."""
+
+    name: Said
+    letter: Ref
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class DefaultEntry:
+    mark: Ref
+    quantity: Quantity
+    question: Said
+    basis: Ref
+    ask: str
+
+
+@dataclass(frozen=True, slots=True)
+class LimitEntry:
+    """`borrowed`: the job's family has no value of its own and takes this one."""
+
+    mark: Ref
+    quantity: Quantity
+    key: Ref
+    what: Ref
+    family: str
+    family_name: str
+    borrowed: bool
+    source: Ref
+    seen: str
+    note: Ref
+
+
+@dataclass(frozen=True, slots=True)
+class Input:
+    """One named input of a working."""
+
+    name: Ref
+    quantity: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    mark: Ref
+    quantity: Quantity
+    inputs: tuple[Input, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Formula:
+    """One formula with all that was worked out by it."""
+
+    text: Ref
+    source: Ref
+    workings: tuple[Working, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """Things of the job counted, and the lines that speak of them."""
+
+    mark: Ref
+    quantity: Quantity
+    of: Ref
+    lines: tuple[Ref, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Traces:
+    """All marks of a document."""
+
+    files: tuple[File, ...]
+    defaults: tuple[DefaultEntry, ...]
+    limits: tuple[LimitEntry, ...]
+    counts: tuple[Count, ...]
+    formulas: tuple[Formula, ...]
+    _keys: _Keys = field(compare=False, repr=False)
+    _marks: dict[int, str] = field(compare=False, repr=False)
+    _below: dict[str, tuple[str, ...]] = field(compare=False, repr=False)
+
+    def mark(self, q: Quantity) -> str:
+        """The reference mark of a quantity. Raises Untraced."""
+        try:
+            return self._marks[self._keys.of(q)]
+        except KeyError:
+            raise Untraced(f"a quantity without a trace: {q!r}") from None
+
+    def reached(self, marks: Iterable[str]) -> frozenset[str]:
+        """These marks and all that they lead to."""
+        found: set[str] = set()
+        todo = list(marks)
+        while todo:
+            mark = todo.pop()
+            if mark not in found:
+                found.add(mark)
+                todo.extend(self._below.get(mark, ()))
+        return frozenset(found)
+
+    def all(self) -> frozenset[str]:
+        """Every mark of the document."""
+        return frozenset(self._below)
+
+
+class _Keys:
+    """What makes two quantities share a mark: value, kind and reason. The unit shown does not.
+
+    Reasons are numbered, so that a working that is used a hundred times is compared once.
+    """
+
+    def __init__(self) -> None:
+        self._known: dict[int, tuple[Quantity, int]] = {}
+        self._numbers: dict[tuple[object, ...], int] = {}
+
+    def of(self, q: Quantity) -> int:
+        known = self._known.get(id(q))
+        if known is not None and known[0] is q:
+            return known[1]
+        reason = self._reason(q)
+        number = self._numbers.setdefault(reason, len(self._numbers))
+        self._known[id(q)] = (q, number)
+        return number
+
+    def _reason(self, q: Quantity) -> tuple[object, ...]:
+        why = q.why
+        if isinstance(why, Worked):
+            return (q.value, q.kind, why.formula, why.source, tuple((name, self.of(i)) for name, i in why.inputs))
+        if isinstance(why, Given):
+            return (q.value, q.kind, why.span)
+        if isinstance(why, Limit):
+            return (q.value, q.kind, why.key, why.family)
+        if isinstance(why, Default):
+            return (q.value, q.kind, why.question, why.basis)
+        return (q.value, q.kind, why.of, why.spans)
+
+
+def quantities(node: object) -> Iterator[Quantity]:
+    """Every quantity that a frozen structure holds, in its order; not those behind workings."""
+    if isinstance(node, Quantity):
+        yield node
+    elif isinstance(node, tuple):
+        for item in node:
+            yield from quantities(item)
+    elif is_dataclass(node) and not isinstance(node, (Said, Ref, Source, type)):
+        for f in fields(node):
+            yield from quantities(getattr(node, f.name))
+
+
+class _Book:
+    """Gathers quantities before marks are given."""
+
+    def __init__(self, sources: tuple[Source, ...]) -> None:
+        self.files = {s.name: File(Said(s.name), Ref("" if not i else _letter(i - 1), "letter"), s) for i, s in enumerate(sources)}
+        self.keys = _Keys()
+        self.first: dict[int, Quantity] = {}
+
+    def add(self, q: Quantity) -> None:
+        key = self.keys.of(q)
+        if key not in self.first:
+            self.first[key] = q
+            if isinstance(q.why, Worked):
+                for _, i in q.why.inputs:
+                    self.add(i)
+
+    def line(self, file: str, start: int) -> str:
+        found = self.files.get(file)
+        if found is None:
+            raise Untraced(f"no text for {file!r}")
+        line, _ = found.source.line_column(start)
+        return f"L{found.letter.text}{line}"
+
+
+def _letter(index: int) -> str:
+    return chr(ord("a") + index) if index < 26 else _letter(index // 26 - 1) + _letter(index % 26)
+
+
+def _what(why: Limit) -> str:
+    found = entries(why.family).get(why.key)
+    return found.what if found else why.key.replace("-", " ")
+
+
+def trace(node: object, sources: tuple[Source, ...]) -> Traces:
+    """Marks for everything that `node` holds. `sources`: the spec first, then the stock files in reading order.
+
+    Raises Untraced when a quantity points into a text that is not among them.
+    """
+    book = _Book(sources)
+    for q in quantities(node):
+        book.add(q)
+    marks: dict[int, str] = {}
+    defaults: list[DefaultEntry] = []
+    limits: list[LimitEntry] = []
+    counted: list[tuple[int, Quantity, Counted]] = []
+    grouped: dict[tuple[str, str], list[tuple[int, Quantity]]] = {}
+    for made, q in book.first.items():
+        why = q.why
+        if isinstance(why, Given):
+            marks[made] = book.line(why.span.file, why.span.start)
+        elif isinstance(why, Default):
+            marks[made] = f"D{len(defaults) + 1}"
+            defaults.append(DefaultEntry(Ref(marks[made], "mark"), q, Said(why.question), Ref(why.basis, "source"), why.ask))
+        elif isinstance(why, Limit):
+            marks[made] = f"R{len(limits) + 1}"
+            limits.append(LimitEntry(
+                Ref(marks[made], "mark"), q, Ref(why.key, "code"), Ref(_what(why), "source"), why.family, NAMES[why.family],
+                why.family not in (why.asked, "common"), Ref(why.source, "source"), why.seen, Ref(why.note, "source"),
+            ))
+        elif isinstance(why, Counted):
+            counted.append((made, q, why))
+        else:
+            grouped.setdefault((why.formula, why.source), []).append((made, q))
+    number = 0
+    counts: list[Count] = []
+    for made, q, why in counted:
+        number += 1
+        marks[made] = f"W{number}"
+        # Several things may stand on one line.
+        lines = dict.fromkeys(book.line(s.file, s.start) for s in why.spans)
+        counts.append(Count(Ref(marks[made], "mark"), q, Ref(why.of, "source"), tuple(Ref(line, "mark") for line in lines)))
+    for group in grouped.values():
+        for made, _ in group:
+            number += 1
+            marks[made] = f"W{number}"
+    formulas = tuple(
+        Formula(Ref(text, "formula"), Ref(source, "source"), tuple(_working(marks[made], q) for made, q in group))
+        for (text, source), group in grouped.items()
+    )
+    below: dict[str, tuple[str, ...]] = {mark: () for mark in marks.values()}
+    for count in counts:
+        below[count.mark.text] = tuple(line.text for line in count.lines)
+        below.update({line.text: () for line in count.lines})
+    for formula in formulas:
+        for w in formula.workings:
+            below[w.mark.text] = tuple(marks[book.keys.of(i.quantity)] for i in w.inputs)
+    files = tuple(book.files.values())
+    return Traces(files, tuple(defaults), tuple(limits), tuple(counts), formulas, book.keys, marks, below)
+
+
+def _working(mark: str, q: Quantity) -> Working:
+    assert isinstance(q.why, Worked)
+    inputs = tuple(Input(Ref(name, "formula"), i) for name, i in q.why.inputs)
+    return Working(Ref(mark, "mark"), q, inputs)
+
+
+_MARK = re.compile(r"(L[a-z]*|[DRW])([0-9]+)")
+
+
+def mark_order(mark: str) -> tuple[str, int]:
+    """Sorts marks by letter and number."""
+    m = _MARK.fullmatch(mark)
+    if not m:
+        raise ValueError(f"not a reference mark: {mark!r}")
+    return m[1], int(m[2])
