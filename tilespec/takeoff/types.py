@@ -10,11 +10,19 @@ from tilespec.quantity import Quantity
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One surface's share of a material line."""
+    """One surface's share of a material line.
+
+    role      what it does there, a wording key: "field", "band", "panel", "niche", "reveal", "boxing", "bed", "back-butter",
+              "mat-bed", "mat-cover", "corner", "external-corner", "perimeter", "threshold", "bath", "basin", "tray", "opening",
+              "fitting", "pipe", "valve", "outlet", "drain", "channel", "face" ...; "" when there is only one
+    allowance its own allowance, where parts of one line differ
+    """
 
     place: str                      # surface id, or room name
     measure: Quantity               # the area, length or count that drives it
     net: Quantity
+    role: str = ""
+    allowance: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,8 +30,11 @@ class Line:
     """One material to order.
 
     kind      product kind, or "tile"
-    role      "field", "band", "bed", "back-butter", "cover", "corner", "perimeter" ... a wording key; "" when there is one role
+    role      "spare" for the client's spare tiles; "" otherwise
     net       what the work takes; gross: with the allowance; packs: whole packs to order (None where the pack is not known)
+    pieces    tiles: whole pieces that the gross area takes
+    pack_weight, piece_weight
+              weight of one full pack and of one tile, where known: for lifting
     """
 
     kind: str
@@ -36,11 +47,27 @@ class Line:
     pack: Quantity | None
     packs: Quantity | None
     weight: Quantity | None         # of the whole order, where known: for lifting and the van
+    pieces: Quantity | None = None
+    pack_weight: Quantity | None = None
+    piece_weight: Quantity | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """What could not be worked out, because the spec and its stock do not say it.
+
+    lacks     wording key: "product", "pack-water", "output", "consumption"
+    """
+
+    kind: str
+    name: str                       # product name; "" when the product itself is missing
+    lacks: str
+    places: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Mix:
-    """Mixing card of a powder product."""
+    """Mixing card of a powder product. `use`: kg of powder a square metre, on the average of the job."""
 
     product: Product
     pack: Quantity
@@ -51,6 +78,9 @@ class Mix:
     within_pot_life: Quantity | None    # kg of powder that can be laid within the pot life
     mixes: Quantity | None          # number of mixes for the whole job at that size
     share: Quantity | None          # part of a pack in one mix
+    powder: Quantity | None = None  # kg in one mix
+    mix_water: Quantity | None = None  # for one mix
+    use: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,10 +107,14 @@ class SurfaceMeasure:
     coverings: tuple[Quantity, ...]  # area of each covering, in order
     membrane_area: Quantity | None
     joint_length: Quantity | None
+    added: Quantity | None = None   # in tiled_area: insides of niches (less their mouths), reveals, sides of boxings
+    primed_area: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class HeatingMeasure:
+    """`free_area` is what the mat may cover; `laid_area` what the whole mats that fit cover (None: size not known)."""
+
     room: str
     free_area: Quantity             # floor less keep-outs
     power: Quantity
@@ -88,6 +122,7 @@ class HeatingMeasure:
     resistance: Quantity | None
     resistance_low: Quantity | None
     resistance_high: Quantity | None
+    laid_area: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +133,10 @@ class TakeOff:
     surfaces: tuple[SurfaceMeasure, ...]
     heating: tuple[HeatingMeasure, ...]
     tiling_weight: tuple[tuple[str, Quantity], ...]  # surface id, kg/m2 of tile, bed and grout
+    missing: tuple[Missing, ...] = ()
+
+    def lines_of(self, kind: str) -> tuple[Line, ...]:
+        return tuple(line for line in self.lines if line.kind == kind)
 
     def measure(self, place: str) -> SurfaceMeasure:
         return next(m for m in self.surfaces if m.place == place)
