@@ -194,7 +194,7 @@ def _misspelt(text: str, fault: UnexpectedInput) -> tuple[int, int, bool, str] |
     at = fault.pos_in_stream if isinstance(fault.pos_in_stream, int) and fault.pos_in_stream >= 0 else len(text)
     accepts = _accepts(fault)
     here = _FIRST.match(text, at) if at < len(text) else None
-    known = [a.lower().replace("_", "-") for a in sorted(accepts) if a.isupper() and a not in ("QTY", "NAME", "STRING", "DATE", "CLOCKS", "REFERENCE", "PRODUCT")]
+    known = [a.lower().replace("_", "-") for a in sorted(accepts) if a.isupper() and not a.startswith("_") and a not in ("QTY", "NAME", "STRING", "DATE", "CLOCKS", "REFERENCE", "PRODUCT")]
     if here:
         lower = here[0].lower()
         right = lower if lower != here[0] and lower in known else nearest(here[0], known)

@@ -109,6 +109,7 @@ class _Splitter:
         text = self.text
         pieces: list[tuple[int, int]] = []
         at = begin = start
+        open_text = False
         if not any(c in text[start:end] for c in ';"#'):
             pieces.append((start, end))
         else:
@@ -118,7 +119,7 @@ class _Splitter:
                     close = text.find('"', at + 1, end)
                     if close < 0:
                         self.open_text(at, end)
-                        at = end
+                        open_text, at = True, end
                         break
                     at = close + 1
                     continue
@@ -137,6 +138,9 @@ class _Splitter:
             if kept:
                 a += len(raw) - len(raw.lstrip(" \t\u00a0"))
                 result.append(Piece(self.commas(kept, a), a))
+        if open_text and result:
+            # Reported: read it as if it were closed at the end of the line.
+            result[-1] = Piece(result[-1].text + '"', result[-1].start)
         return result
 
     def open_text(self, at: int, end: int) -> None:
