@@ -5,7 +5,7 @@ In an installed package they are inside it (also when it is a zip); in a checkou
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
@@ -15,7 +15,7 @@ class Incomplete(Exception):
     """The installation lacks its data. The message says what is missing and what to do."""
 
 
-@lru_cache(maxsize=None)
+@cache
 def data_dir(name: str) -> Traversable:
     """The folder `grammar` or `templates`. Raises Incomplete."""
     package = files("tilespec")

@@ -1,0 +1,37 @@
+"""`tilespec check`: everything there is to say about specs, and nothing written."""
+
+from __future__ import annotations
+
+import sys
+
+import click
+
+from tilespec import pipeline
+from tilespec.cli import options, output
+from tilespec.cli.status import Status
+from tilespec.diagnostics import json_report, short, text
+from tilespec.workspace.host import DiskHost
+
+
+@click.command("check", short_help="Say what is wrong in specs, all in one run.")
+@options.specs
+@click.option("--json", "form", flag_value="json", help="As JSON, for programs.")
+@click.option("--short", "form", flag_value="short", help="One line each: file:line:column: severity[code]: message.")
+@options.library
+def command(specs: tuple[str, ...], form: str | None, library: str | None) -> int:
+    """Say what is wrong or missing in the SPECs, all in one run; nothing is written.
+
+    The exit status is 1 when a spec has errors. Warnings and notes do not change it.
+    """
+    host = DiskHost()
+    found = pipeline.gather([pipeline.compile(spec, host, library) for spec in specs])
+    status = Status.SPEC if found.failed else Status.FINE
+    if form == "json":
+        output.out(json_report.render(found.diagnostics, found.sources, status))
+        return status
+    if form == "short":
+        output.out(short.render(found.diagnostics, found.sources))
+        return status
+    output.out(text.render(found.diagnostics, found.sources, output.palette(sys.stdout)))
+    output.say((text.summary(found.diagnostics) or "nothing to say: the spec is complete") + "\n")
+    return status

@@ -1,0 +1,54 @@
+"""What the machine has of the system libraries that lay out and write a PDF."""
+
+from __future__ import annotations
+
+import ctypes
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Library:
+    """A system library: names by which it is loaded, and whether a PDF can be made without it."""
+
+    title: str
+    names: tuple[str, ...]
+    needed: bool
+
+
+LIBRARIES = (
+    Library("GLib", ("libgobject-2.0.so.0", "libgobject-2.0.dylib", "libgobject-2.0-0"), True),
+    Library("Pango", ("libpango-1.0.so.0", "libpango-1.0.dylib", "libpango-1.0-0"), True),
+    Library("Pango for FreeType", ("libpangoft2-1.0.so.0", "libpangoft2-1.0.dylib", "libpangoft2-1.0-0"), True),
+    Library("HarfBuzz", ("libharfbuzz.so.0", "libharfbuzz.0.dylib", "libharfbuzz-0"), True),
+    Library("Fontconfig", ("libfontconfig.so.1", "libfontconfig.1.dylib", "libfontconfig-1"), True),
+    Library(
+        "HarfBuzz-Subset", ("libharfbuzz-subset.so.0", "libharfbuzz-subset.0.dylib", "libharfbuzz-subset-0"),
+        False,
+    ),
+)
+# The package that brings all the needed ones, and the one that makes writing fast.
+INSTALL = "apt-get install libpangoft2-1.0-0 libharfbuzz-subset0"
+
+
+def missing() -> tuple[Library, ...]:
+    return tuple(library for library in LIBRARIES if not any(_loads(name) for name in library.names))
+
+
+def _loads(name: str) -> bool:
+    try:
+        ctypes.CDLL(name)
+    except OSError:
+        return False
+    return True
+
+
+def words() -> str:
+    """One line a missing library, and what to run; empty when all is there."""
+    lacking = missing()
+    if not lacking:
+        return ""
+    lines = []
+    for library in lacking:
+        effect = "no PDF can be made (HTML, Markdown and JSON can)" if library.needed else "a PDF takes two to three times as long"
+        lines.append(f"{library.title} is missing: {effect}.\n")
+    return "".join(lines) + f"On Debian and Ubuntu: sudo {INSTALL}\n"
