@@ -8,7 +8,7 @@ Stages are imported where they are used, so that a check loads nothing that only
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 

@@ -21,10 +21,7 @@ LIBRARIES = (
     Library("Pango for FreeType", ("libpangoft2-1.0.so.0", "libpangoft2-1.0.dylib", "libpangoft2-1.0-0"), True),
     Library("HarfBuzz", ("libharfbuzz.so.0", "libharfbuzz.0.dylib", "libharfbuzz-0"), True),
     Library("Fontconfig", ("libfontconfig.so.1", "libfontconfig.1.dylib", "libfontconfig-1"), True),
-    Library(
-        "HarfBuzz-Subset", ("libharfbuzz-subset.so.0", "libharfbuzz-subset.0.dylib", "libharfbuzz-subset-0"),
-        False,
-    ),
+    Library("HarfBuzz-Subset", ("libharfbuzz-subset.so.0", "libharfbuzz-subset.0.dylib", "libharfbuzz-subset-0"), False),
 )
 # The package that brings all the needed ones, and the one that makes writing fast.
 INSTALL = "apt-get install libpangoft2-1.0-0 libharfbuzz-subset0"
@@ -49,6 +46,6 @@ def words() -> str:
         return ""
     lines = []
     for library in lacking:
-        effect = "no PDF can be made (HTML, Markdown and JSON can)" if library.needed else "a PDF takes two to three times as long"
+        effect = "no PDF can be made (HTML, Markdown and JSON can)" if library.needed else "writing a PDF is slow"
         lines.append(f"{library.title} is missing: {effect}.\n")
     return "".join(lines) + f"On Debian and Ubuntu: sudo {INSTALL}\n"

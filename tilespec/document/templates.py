@@ -18,7 +18,7 @@ from tilespec.document.text import Ref, Said
 from tilespec.document.trace import Traces
 from tilespec.job.types import Words
 from tilespec.quantity import Quantity
-from tilespec.resources import data_dir
+from tilespec.resources import Incomplete, data_dir, data_text
 
 if TYPE_CHECKING:
     from jinja2 import BaseLoader, Environment
@@ -180,19 +180,11 @@ def _environment(templates: Templates, firm: FirmFolder | None) -> Environment:
 @lru_cache(maxsize=None)
 def bundled(name: str) -> str | None:
     """The text of a bundled template, or None."""
-    from jinja2 import TemplateNotFound
-    from jinja2.loaders import split_template_path
-
-    if "\\" in name or ":" in name:
-        return None
+    data_dir("templates")       # raises Incomplete where all of them are missing
     try:
-        parts = split_template_path(name)
-    except TemplateNotFound:
+        return data_text(f"templates/{name}")
+    except (Incomplete, ValueError):
         return None
-    at = data_dir("templates")
-    for part in parts:
-        at = at / part
-    return at.read_text(encoding="utf-8") if at.is_file() else None
 
 
 def _loader(firm: FirmFolder | None) -> BaseLoader:
