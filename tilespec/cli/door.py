@@ -80,8 +80,12 @@ def door() -> None:
 def run(argv: Sequence[str]) -> Status:
     """Run one command. Everything that can happen ends here, as a status and a message; nothing is raised."""
     try:
-        ended = door.main(list(argv), prog_name="tilespec", standalone_mode=False)
+        # Not `door.main`: it has its own ideas of Ctrl-C, of closed pipes and of exit statuses.
+        with door.make_context("tilespec", list(argv)) as context:
+            ended = door.invoke(context)
         status = Status(ended) if isinstance(ended, int) else Status.FINE
+    except click.exceptions.Exit as ended:      # after --help and --version
+        status = Status.FINE if not ended.exit_code else Status.USAGE
     except click.exceptions.NoArgsIsHelpError as fault:
         output.say(fault.message + "\n")
         status = Status.USAGE
@@ -96,15 +100,13 @@ def run(argv: Sequence[str]) -> Status:
         status = _fail(argv, Status.ENVIRONMENT, "environment", str(fault), fault.help)
     except Incomplete as fault:
         status = _fail(argv, Status.ENVIRONMENT, "environment", str(fault))
-    except ReaderGone:
+    except (ReaderGone, BrokenPipeError):
         status = Status.ENVIRONMENT
     except OSError as fault:
         about = f"{fault.filename}: " if fault.filename else ""
         status = _fail(argv, Status.ENVIRONMENT, "environment", f"{about}{fault.strerror or fault}")
     except (KeyboardInterrupt, click.Abort):
         status = _fail(argv, Status.INTERRUPTED, "interrupted", "interrupted")
-    except SystemExit as ended:     # click's own answer to a closed pipe
-        status = Status.ENVIRONMENT if ended.code else Status.FINE
     except BaseException as fault:
         status = _fail(
             argv, Status.BUG, "bug", _crash(fault),
