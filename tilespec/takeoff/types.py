@@ -47,6 +47,7 @@ class Line:
     pack: Quantity | None
     packs: Quantity | None
     weight: Quantity | None         # of the whole order, where known: for lifting and the van
+    role: str = ""
     pieces: Quantity | None = None
     pack_weight: Quantity | None = None
     piece_weight: Quantity | None = None

@@ -1,0 +1,135 @@
+"""Adhesive: notch by tile size, bed by trowel angle, back-buttering, density; the mortar layers of a heating mat."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tilespec.job.types import Product
+from tilespec.practice.lookup import Practice
+from tilespec.quantity import Quantity, work
+from tilespec.takeoff.areas import Laid, Survey
+from tilespec.takeoff.order import Share, Taken, product_for, products
+from tilespec.takeoff.types import Missing, Notch, Part
+
+_STEPS = 5
+
+
+@dataclass(frozen=True, slots=True)
+class Bed:
+    """How one tile is bedded on one surface, and the dry adhesive that a square metre takes."""
+
+    survey: Survey
+    laid: Laid
+    adhesive: Product | None
+    notch: Quantity
+    thickness: Quantity             # after combing at an angle and pressing
+    back_butter: bool
+    contact: Quantity
+    rate: Quantity                  # kg/m2 of the bed
+    butter_rate: Quantity | None    # kg/m2 on the tile back
+
+
+def notch_size(laid: Laid, product: Product | None, practice: Practice) -> Quantity:
+    """The product's own notch; otherwise the table by longest edge, on a wall some steps lower where the practice says so."""
+    if product is not None and product.notch is not None:
+        return product.notch
+    step = _STEPS
+    for n in range(1, _STEPS):
+        if laid.long_edge.value <= practice.limit(f"notch-edge-{n}").value:
+            step = n
+            break
+    if laid.surface.kind == "wall":
+        step -= int(practice.limit("notch-wall-steps").value)
+    return practice.limit(f"notch-{max(step, 1)}")
+
+
+def bed_thickness(notch: Quantity, practice: Practice) -> Quantity:
+    """Mean bed when ribs as wide as their gaps are spread flat."""
+    return work(
+        "notch / 2 * sin(trowel_angle)", "mm", source="geometry of a notched trowel with ribs as wide as the gaps",
+        notch=notch, trowel_angle=practice.limit("trowel-angle"),
+    )
+
+
+def density(product: Product | None, practice: Practice) -> Quantity:
+    """kg of powder a square metre and millimetre of bed."""
+    if product is not None and product.consumption is not None:
+        return product.consumption
+    return practice.limit("adhesive-density")
+
+
+def _back_buttered(s: Survey, laid: Laid, practice: Practice) -> bool:
+    # Mosaic is beaten into flattened ridges: buttered sheets push adhesive through their joints.
+    if laid.tile.mosaic:
+        return False
+    heated = s.is_floor and s.room.heating is not None
+    in_shower = s.is_floor and any(z.exposure in ("shower", "wet floor") for z in s.surface.zones)
+    return heated or in_shower or laid.long_edge.value > practice.limit("back-butter-edge").value
+
+
+def _contact(s: Survey, laid: Laid, practice: Practice) -> Quantity:
+    wanted = [practice.limit("contact-wet" if s.surface.wet else "contact-floor" if s.is_floor else "contact-dry")]
+    if laid.tile.stone:
+        wanted.append(practice.limit("contact-stone"))
+    return max(wanted, key=lambda q: q.value)
+
+
+def beds(surveys: Sequence[Survey], practice: Practice) -> tuple[Bed, ...]:
+    result: list[Bed] = []
+    for s in surveys:
+        for laid in s.laid:
+            product = product_for(s.surface, "adhesive", laid.tile)
+            notch = notch_size(laid, product, practice)
+            bed = bed_thickness(notch, practice)
+            rate = work("bed * density", "kg/m2", source="bed times dry density", bed=bed, density=density(product, practice))
+            buttered = _back_buttered(s, laid, practice)
+            butter_rate = practice.limit("back-butter-rate") if buttered else None
+            result.append(Bed(s, laid, product, notch, bed, buttered, _contact(s, laid, practice), rate, butter_rate))
+    return tuple(result)
+
+
+def notches(all_beds: Sequence[Bed]) -> tuple[Notch, ...]:
+    """One entry a tile and surface: reveals and niches are combed like the field around them."""
+    seen: dict[tuple[str, str], Notch] = {}
+    for b in all_beds:
+        seen.setdefault((b.laid.surface.id, b.laid.tile.name), Notch(
+            b.laid.surface.id, b.laid.tile.name, b.notch, b.thickness, b.back_butter, b.contact,
+        ))
+    return tuple(seen.values())
+
+
+def take(all_beds: Sequence[Bed], surveys: Sequence[Survey], practice: Practice) -> Taken:
+    shares: list[Share] = []
+    missing: list[Missing] = []
+    for b in all_beds:
+        place, area = b.laid.surface.id, b.laid.area
+        if b.adhesive is None:
+            missing.append(Missing("adhesive", "", "product", (place,)))
+            continue
+        role = "bed" if b.laid.role == "field" else b.laid.role
+        net = work("area * bed * density", "kg", source="area times mean bed times dry density",
+                   area=area, bed=b.thickness, density=density(b.adhesive, practice))
+        shares.append(Share(b.adhesive, Part(place, area, net, role)))
+        if b.butter_rate is not None:
+            net = work("area * back_buttering", "kg", source="thin layer on the tile back", area=area, back_buttering=b.butter_rate)
+            shares.append(Share(b.adhesive, Part(place, area, net, "back-butter")))
+    for s in surveys:
+        shares += _mat_layers(s, practice)
+    return Taken(products(shares, "kg", practice.limit("adhesive-allowance"), "allowance for waste and texture"), tuple(missing))
+
+
+def _mat_layers(s: Survey, practice: Practice) -> list[Share]:
+    """A mat in the adhesive lies between two layers: a combed bed below it, and a cover that fills the floor level."""
+    heating = s.room.heating
+    if not s.is_floor or heating is None or heating.kind != "mat" or not s.laid:
+        return []
+    product = product_for(s.surface, "adhesive", s.laid[0].tile)
+    if product is None:
+        return []
+    area, rate = s.measure.tiled_area, density(product, practice)
+    under = bed_thickness(practice.limit("mat-bed-notch"), practice)
+    cover = practice.limit("heating-cover-min")
+    below = work("area * bed * density", "kg", source="combed bed under the mat", area=area, bed=under, density=rate)
+    above = work("area * cover * density", "kg", source="cover over the mat", area=area, cover=cover, density=rate)
+    return [Share(product, Part(s.surface.id, area, below, "mat-bed")), Share(product, Part(s.surface.id, area, above, "mat-cover"))]

@@ -1,0 +1,131 @@
+"""Sealant and what goes behind it, from joint section and length."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tilespec.job.types import Product
+from tilespec.practice.lookup import Practice
+from tilespec.quantity import Quantity, work
+from tilespec.quantity.total import total
+from tilespec.takeoff import geometry
+from tilespec.takeoff.areas import Survey
+from tilespec.takeoff.junction import RoomSurvey, rim_against, tiled_corner, tiled_foot
+from tilespec.takeoff.order import Share, Taken, product_for, products
+from tilespec.takeoff.stretch import length
+from tilespec.takeoff.types import Missing, Part
+
+# Movement joints: what moves apart here must not be held by a third side.
+_MOVING = ("perimeter", "corner")
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """One joint to seal. `role`: "perimeter", "corner", "niche", "opening", "bath", "tray", "basin", "fitting"."""
+
+    place: str
+    role: str
+    length: Quantity
+    width: Quantity
+    depth: Quantity
+
+    @property
+    def backed(self) -> bool:
+        """Backer or expansion string goes behind corners and edges, and behind every joint that is filled to part of its width."""
+        return self.role in _MOVING or self.depth.value < self.width.value
+
+
+def depth(width: Quantity, practice: Practice) -> Quantity:
+    """As deep as wide in narrow joints; a share of the width in wider ones, but not under the least depth and never deeper than wide."""
+    if width.value <= practice.limit("sealant-depth-full-to").value:
+        return work("width", "mm", source="narrow joint: as deep as wide", width=width)
+    share, least = practice.limit("sealant-depth-share"), practice.limit("sealant-depth-min")
+    return work("min(width, max(width * share, least))", "mm", source="wide joint: a share of its width", width=width, share=share, least=least)
+
+
+def runs(rooms: Sequence[RoomSurvey], practice: Practice) -> tuple[Run, ...]:
+    result: list[Run] = []
+    for rs in rooms:
+        heated = rs.room.heating is not None
+        edge = practice.limit("perimeter-joint-heated" if heated else "perimeter-joint-floor")
+        corner, fitting = practice.limit("corner-joint-wall"), practice.limit("sealant-joint-fitting")
+        for place, role, run in _lengths(rs):
+            width = edge if role == "perimeter" else corner if role in ("corner", "niche") else fitting
+            result.append(Run(place, role, run, width, depth(width, practice)))
+    return tuple(result)
+
+
+def _lengths(rs: RoomSurvey) -> list[tuple[str, str, Quantity]]:
+    found: list[tuple[str, str, Quantity]] = []
+    for line in rs.room.walls:
+        if foot := length(tiled_foot(rs, line), "foot of the wall"):
+            found.append((rs.place(line.letter), "perimeter", foot))
+    for c in rs.room.corners:
+        if c.internal and (height := length(tiled_corner(rs, c), "corner")):
+            found.append((rs.place(c.after), "corner", height))
+    for bath in rs.room.baths:
+        found += [(place, "bath", side) for place, side in rim_against(rs, bath.rect, bath.walls, tiled=True)]
+    for shower in rs.room.showers:
+        if shower.tray:
+            found += [(place, "tray", side) for place, side in rim_against(rs, shower.rect, shower.walls, tiled=True)]
+    for basin in rs.room.basins:
+        wall = rs.wall(basin.wall)
+        if wall is not None and wall.is_tiled:
+            found.append((wall.surface.id, "basin", basin.width))
+    for s in ([rs.floor] if rs.floor else []) + list(rs.walls):
+        if s.is_tiled:
+            found += _around(s)
+    return found
+
+
+def _around(s: Survey) -> list[tuple[str, str, Quantity]]:
+    found: list[tuple[str, str, Quantity]] = []
+    for n in s.surface.niches:
+        if s.frame.meets(geometry.box(n.rect)):
+            found.append((s.surface.id, "niche", work(
+                "2 * (width + height) + 4 * depth", "m", source="inner corners of a niche: around its back, and its four edges",
+                width=n.rect.width, height=n.rect.height, depth=n.depth,
+            )))
+    for o in s.surface.openings:
+        # A passage has no frame to seal to.
+        if o.kind != "opening" and (edges := s.field_rim(o.rect)):
+            found.append((s.surface.id, "opening", total(edges, "m", of="edges of the opening")))
+    zones = [geometry.box(z.rect) if z.rect else s.whole.box for z in s.surface.zones]
+    for f in s.surface.fittings:
+        # No sealant around a mirror: water behind it must run out below.
+        if f.kind != "mirror" and any(z.meets(geometry.box(f.rect)) for z in zones):
+            around = work("2 * (width + height)", "m", source="edges of a fitting", width=f.rect.width, height=f.rect.height)
+            found.append((s.surface.id, "fitting", around))
+    return found
+
+
+def _product(rs: RoomSurvey, kind: str, place: str) -> Product | None:
+    surveys = list(rs.walls) + ([rs.floor] if rs.floor else [])
+    first = [s for s in surveys if s.surface.id == place] + surveys
+    return next((p for s in first if (p := product_for(s.surface, kind)) is not None), None)
+
+
+def take(rooms: Sequence[RoomSurvey], practice: Practice) -> Taken:
+    """Sealant by volume, then backer by length."""
+    sealants: list[Share] = []
+    backers: list[Share] = []
+    missing: list[Missing] = []
+    for rs in rooms:
+        for run in runs([rs], practice):
+            product = _product(rs, "sealant", run.place)
+            if product is None:
+                missing.append(Missing("sealant", "", "product", (run.place,)))
+            else:
+                net = work("length * width * depth", "mL", source="section of the bead times its length",
+                           length=run.length, width=run.width, depth=run.depth)
+                sealants.append(Share(product, Part(run.place, run.length, net, run.role)))
+            if run.backed:
+                backer = _product(rs, "backer", run.place)
+                if backer is None:
+                    missing.append(Missing("backer", "", "product", (run.place,)))
+                else:
+                    backers.append(Share(backer, Part(run.place, run.length, run.length, run.role)))
+    lines = products(sealants, "mL", practice.limit("sealant-allowance"), "allowance for tooling and nozzle")
+    lines += products(backers, "m", practice.limit("backer-allowance"), "allowance for cuts")
+    return Taken(lines, tuple(missing))
