@@ -75,7 +75,8 @@ class Product:
     generic   True for the built-in stock: to be confirmed on the data sheet
     flags     plain words that matter for safety and fitness: "solvent", "epoxy", "polyurethane", "acetoxy", "neutral",
               "cement", "fast", "dispersion", "white", "grey"
-    consumption  kg/m2 (per coat) for primer, membrane, impregnator, sealer; density in kg/L (= kg per m2 and mm) for adhesive, grout, leveller
+    consumption  kg/m2: a coat of primer, membrane, impregnator, sealer; the whole bed of an adhesive
+    density      kg of dry powder a litre (= a square metre and millimetre): adhesive, grout, leveller
     """
 
     name: str
@@ -86,6 +87,7 @@ class Product:
     colour: str | None = None
     pack: Quantity | None = None            # mass, volume, length, count or area of one pack
     consumption: Quantity | None = None
+    density: Quantity | None = None
     water: Quantity | None = None           # L/kg
     maturing: Quantity | None = None
     pot_life: Quantity | None = None
