@@ -16,7 +16,7 @@ from tilespec.diagnostics.model import Diagnostic, Severity
 from tilespec.source import Source
 
 if TYPE_CHECKING:
-    from tilespec.document.model import Document
+    from tilespec.document.templates import FirmFolder
     from tilespec.job.types import Job
     from tilespec.practice.lookup import Practice
     from tilespec.programme.types import Programme
@@ -60,15 +60,68 @@ class Compiled:
     def failed(self) -> bool:
         return any(d.severity is Severity.ERROR for d in self.diagnostics)
 
-    @cached_property
-    def document(self) -> Document:
-        """The document to print. ValueError for a spec with errors: it prints nothing."""
-        from tilespec.document import compose
 
-        if self.plan is None or self.failed:
-            raise ValueError(f"{self.path} has errors")
-        p = self.plan
-        return compose(p.job, p.practice, p.takeoff, p.sequence, p.programme, self.diagnostics, self.sources[self.path])
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What is to be printed, and how.
+
+    form     "pdf", "html", "md" or "json"
+    parts    keys of the parts, or none for the whole
+    paper    instead of the spec's
+    firm     the firm's own wording: the text of a template by its name, or None where the bundled one holds
+    created  ISO date for the metadata, instead of the spec's
+    git      revision of the spec in version control
+    """
+
+    form: str = "pdf"
+    parts: tuple[str, ...] = ()
+    paper: str | None = None
+    firm: FirmFolder | None = None
+    created: str = ""
+    git: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Print:
+    """A finished print, with what there is to say about it (characters that the font lacks, complaints of the layout)."""
+
+    data: bytes
+    notes: tuple[str, ...] = ()
+
+
+def render(compiled: Compiled, order: Order) -> Print:
+    """The print of a sound spec. ValueError for a spec with errors: it prints nothing.
+
+    Raises UnknownPart, PrintUnavailable, PrintFailed, and what a faulty wording raises.
+    """
+    from tilespec.document import PARTS, compose
+    from tilespec.document.templates import Templates
+
+    p = compiled.plan
+    if p is None or compiled.failed:
+        raise ValueError(f"{compiled.path} has errors")
+    sources = tuple(compiled.sources.values())
+    document = compose(p.job, p.practice, p.takeoff, p.sequence, p.programme, compiled.diagnostics, sources, git=order.git)
+    templates, parts = Templates(order.firm), order.parts or PARTS
+    match order.form:
+        case "md":
+            from tilespec.document import markdown
+
+            return Print(markdown.render(document, templates, parts).encode("utf-8"))
+        case "json":
+            from tilespec.document import json_form
+
+            return Print(json_form.render(document).encode("utf-8"))
+        case "html":
+            from tilespec.document import html
+
+            return Print(html.render(document, templates, parts, paper=order.paper, created=order.created).encode("utf-8"))
+        case "pdf":
+            from tilespec.document import html, pdf
+
+            printed = pdf.write(html.page(document, templates, parts, paper=order.paper, created=order.created))
+            return Print(printed.data, printed.notes + printed.missing)
+    raise ValueError(f"no form is called {order.form}")
 
 
 def compile(path: str, host: Host, library: str | None = None) -> Compiled:

@@ -63,7 +63,7 @@ def test_version_says_what_is_missing(capsys: pytest.CaptureFixture[str], monkey
         f"tilespec {__version__}\n"
         "Pango is missing: no PDF can be made (HTML, Markdown and JSON can).\n"
         "HarfBuzz-Subset is missing: writing a PDF is slow.\n"
-        "On Debian and Ubuntu: sudo apt-get install libpangoft2-1.0-0 libharfbuzz-subset0\n"
+        "On Debian and Ubuntu: sudo apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0\n"
     )
 
 

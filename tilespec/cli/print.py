@@ -6,15 +6,20 @@ import os
 import sys
 from collections import Counter
 from collections.abc import Iterable
+from dataclasses import replace
+from datetime import UTC, datetime
 
 import click
 
 from tilespec import pipeline
-from tilespec.cli import options, output
-from tilespec.cli.status import Status
+from tilespec.cli import options, output, revision
+from tilespec.cli.status import Status, Stop
 from tilespec.diagnostics import json_report, text
 from tilespec.diagnostics.printable import printable
+from tilespec.document.model import PARTS
 from tilespec.workspace.host import DiskHost
+
+PAPERS = ("A4", "Letter")
 
 
 @click.command("print", short_help="Print the method statement.")
@@ -24,15 +29,15 @@ from tilespec.workspace.host import DiskHost
     "-o", "--output", "target", metavar="PATH", type=click.Path(),
     help="File to write, or folder, or - for standard output. Without it each print goes beside its spec.",
 )
-@click.option("--part", metavar="KEY", help="Print one part only; an unknown key lists them.")
-@click.option("--paper", type=click.Choice(["A4", "Letter"], case_sensitive=False), help="Instead of the paper in the spec.")
+@click.option("--part", "parts", metavar="KEY", multiple=True, help="This part only; may be repeated.")
+@click.option("--paper", metavar="A4|Letter", type=click.Choice(PAPERS, case_sensitive=False), help="Instead of the spec's.")
 @options.library
 @click.option(
     "--wording", metavar="DIR", type=click.Path(exists=True, file_okay=False),
     help="Folder of the firm's own wording: its files replace those of the same name.",
 )
 def command(
-    specs: tuple[str, ...], form: str | None, target: str | None, part: str | None, paper: str | None,
+    specs: tuple[str, ...], form: str | None, target: str | None, parts: tuple[str, ...], paper: str | None,
     library: str | None, wording: str | None,
 ) -> int:
     """Print the method statements of the SPECs.
@@ -40,7 +45,8 @@ def command(
     A spec with errors prints nothing, and then no other is written either. Warnings stand in the print and on the screen.
     """
     form = form or _form_of(target)
-    targets = _targets(specs, target, form, part)
+    _know(parts)
+    targets = _targets(specs, target, form, parts)
     host = DiskHost()
     compiled = [pipeline.compile(spec, host, library) for spec in specs]
     found = pipeline.gather(compiled)
@@ -51,14 +57,69 @@ def command(
         output.say(f"{text.summary(found.diagnostics)}: nothing was printed\n")
         return Status.SPEC
     _spare_inputs(targets, found.sources)
-    prints = [c.printed(form, part, paper, wording) for c in compiled]
+    order = pipeline.Order(form, parts, paper, Wording(wording) if wording else None, _created())
+    results = []
+    for one, path in zip(compiled, targets, strict=True):
+        made = _render(one, replace(order, git=revision.of(one.path)), wording)
+        results.append(output.Result(path, made.data))
+        for note in made.notes:
+            output.say(f"note: {printable(note)}\n")
     if target == "-":
-        output.out(prints[0])
+        output.out(results[0].data)
         return Status.FINE
-    output.write([output.Result(path, data) for path, data in zip(targets, prints, strict=True)])
+    output.write(results)
     for path in targets:
         output.say(f"wrote {printable(path)}\n")
     return Status.FINE
+
+
+def _render(compiled: pipeline.Compiled, order: pipeline.Order, wording: str | None) -> pipeline.Print:
+    """The print; what is missing or wrong on this machine, or in the firm's wording, in plain words."""
+    from jinja2 import TemplateError
+
+    from tilespec.document.pdf import PrintFailed, PrintUnavailable
+    from tilespec.document.templates import BareNumber, NothingToPrint, WordingMissing
+
+    try:
+        return pipeline.render(compiled, order)
+    except (PrintUnavailable, PrintFailed) as fault:
+        raise Stop(str(fault)) from None
+    except (TemplateError, BareNumber, NothingToPrint, WordingMissing) as fault:
+        if wording is None:
+            raise
+        advice = "Compare it with the bundled file of the same name."
+        raise Stop(f"the wording in {wording} does not work: {type(fault).__name__}: {fault}", advice) from fault
+
+
+class Wording:
+    """A firm's own wording, read from its folder and from nowhere else."""
+
+    def __init__(self, folder: str) -> None:
+        self._host = DiskHost()
+        self._root = self._host.real(folder)
+
+    def __call__(self, name: str) -> str | None:
+        path = self._host.real(os.path.join(self._root, *name.split("/")))
+        if os.path.commonpath((self._root, path)) != self._root:
+            raise Stop(f"the wording {name} leads out of its folder {self._root}")
+        return self._host.read(path) if self._host.exists(path) else None
+
+
+def _know(parts: tuple[str, ...]) -> None:
+    for part in parts:
+        if part not in PARTS:
+            raise click.UsageError(f"no part has the key {part!r}. The parts: {', '.join(PARTS)}.")
+
+
+def _created() -> str:
+    """The date that SOURCE_DATE_EPOCH asks for, as is usual for reproducible files; else the spec's own holds."""
+    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
+    if not epoch:
+        return ""
+    try:
+        return datetime.fromtimestamp(int(epoch), UTC).date().isoformat()
+    except (ValueError, OverflowError, OSError):
+        raise Stop(f"SOURCE_DATE_EPOCH is no time in seconds: {epoch!r}") from None
 
 
 def _form_of(target: str | None) -> str:
@@ -66,14 +127,14 @@ def _form_of(target: str | None) -> str:
     return ending if ending in pipeline.FORMS else "pdf"
 
 
-def _targets(specs: tuple[str, ...], target: str | None, form: str, part: str | None) -> list[str]:
+def _targets(specs: tuple[str, ...], target: str | None, form: str, parts: tuple[str, ...]) -> list[str]:
     """The file for each spec. Raises a usage error where two prints would share one file."""
     several = len(specs) > 1
     if target == "-":
         if several:
             raise click.UsageError("several prints do not fit into standard output: name a folder with -o")
         return ["-"]
-    names = [os.path.splitext(os.path.basename(spec))[0] + (f"-{part}" if part else "") + f".{form}" for spec in specs]
+    names = [os.path.splitext(os.path.basename(spec))[0] + "".join(f"-{part}" for part in parts) + f".{form}" for spec in specs]
     if target is None:
         paths = [os.path.join(os.path.dirname(spec), name) for spec, name in zip(specs, names, strict=True)]
     elif os.path.isdir(target) or target.endswith(os.sep):

@@ -23,8 +23,6 @@ LIBRARIES = (
     Library("Fontconfig", ("libfontconfig.so.1", "libfontconfig.1.dylib", "libfontconfig-1"), True),
     Library("HarfBuzz-Subset", ("libharfbuzz-subset.so.0", "libharfbuzz-subset.0.dylib", "libharfbuzz-subset-0"), False),
 )
-# The package that brings all the needed ones, and the one that makes writing fast.
-INSTALL = "apt-get install libpangoft2-1.0-0 libharfbuzz-subset0"
 
 
 def missing() -> tuple[Library, ...]:
@@ -41,6 +39,8 @@ def _loads(name: str) -> bool:
 
 def words() -> str:
     """One line a missing library, and what to run; empty when all is there."""
+    from tilespec.document.pdf import INSTALL
+
     lacking = missing()
     if not lacking:
         return ""
