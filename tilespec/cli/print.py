@@ -75,16 +75,14 @@ def command(
 
 def _render(compiled: pipeline.Compiled, order: pipeline.Order, wording: str | None) -> pipeline.Print:
     """The print; what is missing or wrong on this machine, or in the firm's wording, in plain words."""
-    from jinja2 import TemplateError
-
     from tilespec.document.pdf import PrintFailed, PrintUnavailable
-    from tilespec.document.templates import BareNumber, NothingToPrint, WordingMissing
+    from tilespec.document.templates import faults
 
     try:
         return pipeline.render(compiled, order)
     except (PrintUnavailable, PrintFailed) as fault:
         raise Stop(str(fault)) from None
-    except (TemplateError, BareNumber, NothingToPrint, WordingMissing) as fault:
+    except faults() as fault:
         if wording is None:
             raise
         advice = "Compare it with the bundled file of the same name."
