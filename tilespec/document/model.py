@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from tilespec.document.text import Ref, Said
+from tilespec.document.text import Moment, Ref, Said
 from tilespec.document.trace import File, Traces
 from tilespec.quantity import Quantity
 
@@ -45,6 +45,7 @@ class ProductCard:
     colour: Said | None
     pack: Quantity | None
     consumption: Quantity | None
+    density: Quantity | None
     water: Quantity | None
     maturing: Quantity | None
     pot_life: Quantity | None
@@ -150,7 +151,7 @@ class TitlePart:
     family_name: str
     family_given: bool
     begin: Ref | None
-    finish: Ref | None
+    finish: Moment | None
     days: tuple[str, ...]
     hours_from: Ref
     hours_to: Ref
@@ -308,7 +309,10 @@ class ScopePart:
 
 @dataclass(frozen=True, slots=True)
 class Share:
+    """One surface's share of a material. `role`: what it does there, a wording key; "" where there is one only."""
+
     place: Said
+    role: str
     measure: Quantity
     net: Quantity
 
@@ -327,6 +331,17 @@ class MaterialRow:
     pack: Quantity | None
     packs: Quantity | None
     weight: Quantity | None
+    pieces: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class MissingRow:
+    """What could not be worked out, because nobody said it. `lacks`: a wording key."""
+
+    kind: str
+    name: Said
+    lacks: str
+    places: tuple[Said, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -339,6 +354,8 @@ class MixRow:
     within_pot_life: Quantity | None
     mixes: Quantity | None
     share: Quantity | None
+    powder: Quantity | None
+    mix_water: Quantity | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -357,6 +374,7 @@ class HeatingRow:
 @dataclass(frozen=True, slots=True)
 class MaterialsPart:
     lines: tuple[MaterialRow, ...]
+    missing: tuple[MissingRow, ...]
     mixes: tuple[MixRow, ...]
     heating: tuple[HeatingRow, ...]
 
@@ -412,7 +430,7 @@ class LiftRow:
 class HazardsPart:
     hazards: tuple[HazardRow, ...]
     lifts: tuple[LiftRow, ...]
-    licensed: tuple[str, ...]
+    licensed: tuple[Said, ...]
 
 
 # ---------------------------------------------------------------- 6 inspection, 7 sequence
@@ -425,6 +443,7 @@ class TestRow:
     compare: str
     recorded: Quantity | None
     recorded_by: Said | None
+    places: tuple[Said, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -434,7 +453,7 @@ class PointRow:
     releases: str
     tests: tuple[TestRow, ...]
     signed: Said | None
-    planned: Ref | None
+    planned: Moment | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -454,7 +473,7 @@ class WaitRow:
     overrun_key: str
     product: Said | None
     before: tuple[Ref, ...]
-    until: Ref | None
+    until: Moment | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -478,8 +497,7 @@ class Step:
     waits: tuple[WaitRow, ...]
     point: PointRow | None
     labour: Quantity | None
-    starts: Ref | None
-    day: Ref | None
+    starts: Moment | None
     line: Ref | None
 
     def value(self, name: str) -> Quantity | None:
@@ -550,7 +568,7 @@ class PauseRow:
     why: str
     after: Ref
     before: Ref
-    until: Ref
+    until: Moment
 
 
 @dataclass(frozen=True, slots=True)
@@ -565,15 +583,15 @@ class DayRow:
 class TradeRow:
     trade: Said
     step: Ref
-    day: Ref | None
+    starts: Moment | None
 
 
 @dataclass(frozen=True, slots=True)
 class ProgrammePart:
     dated: bool
     days: tuple[DayRow, ...]
-    chart: Ref | None
-    finish: Ref | None
+    charts: tuple[Ref, ...]
+    finish: Moment | None
     working_days: Quantity
     person_hours: Quantity
     critical: tuple[Ref, ...]
@@ -609,7 +627,7 @@ class UseWait:
     why: str
     minimum: Quantity
     after: Ref
-    until: Ref | None
+    until: Moment | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -37,6 +37,13 @@ class WordingMissing(Exception):
     """A wording file lacks the macro for something the document holds."""
 
 
+def faults() -> tuple[type[Exception], ...]:
+    """What a faulty wording raises, for those who have to tell a firm about its own."""
+    from jinja2 import TemplateError
+
+    return TemplateError, BareNumber, NothingToPrint, WordingMissing
+
+
 class FirmFolder(Protocol):
     """A firm's own templates."""
 
@@ -57,6 +64,7 @@ class Templates:
 
     def __init__(self, firm: FirmFolder | None = None) -> None:
         self._env = _environment(self, firm)
+        self._firm = firm
         self._family = "EN"
         self._traces: Traces | None = None
         self._marks: dict[str, None] = {}
@@ -72,6 +80,13 @@ class Templates:
             return text, tuple(self._marks)
         finally:
             self._traces = None
+
+    def source(self, name: str) -> str:
+        """The text of a file of the templates as it stands, such as the style sheet."""
+        text = (self._firm(name) if self._firm else None) or bundled(name)
+        if text is None:
+            raise NothingToPrint(f"no template is called {name}")
+        return text
 
     # What templates may call.
 

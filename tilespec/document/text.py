@@ -43,6 +43,10 @@ def time_ref(at: datetime) -> Ref:
     return Ref(f"{at:%H:%M}", "time")
 
 
-def moment_ref(at: datetime) -> Ref:
-    """Clock time on a day: `Mon 2026-03-09 07:30`."""
-    return Ref(f"{_WEEKDAYS[at.weekday()]} {at.date().isoformat()} {at:%H:%M}", "date")
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """A point of the programme. `date` is None where the spec names no start: then only the working day counts."""
+
+    day: Ref
+    date: Ref | None
+    time: Ref

@@ -180,7 +180,8 @@ class _Book:
     """Gathers quantities before marks are given."""
 
     def __init__(self, sources: tuple[Source, ...]) -> None:
-        self.files = {s.name: File(Said(s.name), Ref("" if not i else _letter(i - 1), "letter"), s) for i, s in enumerate(sources)}
+        letters = file_letters(sources)
+        self.files = {s.name: File(Said(s.name), Ref(letters[s.name], "letter"), s) for s in sources}
         self.keys = _Keys()
         self.first: dict[int, Quantity] = {}
 
@@ -198,6 +199,11 @@ class _Book:
             raise Untraced(f"no text for {file!r}")
         line, _ = found.source.line_column(start)
         return f"L{found.letter.text}{line}"
+
+
+def file_letters(sources: tuple[Source, ...]) -> dict[str, str]:
+    """The letters of the texts: none for the spec, then a, b, ..."""
+    return {s.name: "" if not i else _letter(i - 1) for i, s in enumerate(sources)}
 
 
 def _letter(index: int) -> str:

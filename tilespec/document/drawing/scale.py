@@ -1,0 +1,74 @@
+"""Drawing scales and the sheets that a drawing has to fit."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TypeVar
+
+from tilespec.quantity import UNITS
+
+# The usual ones first; the rest only so that a hall is drawn too.
+SCALES = (10, 15, 20, 25, 50, 100, 200, 500)
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """Room for one drawing on a page, in millimetres."""
+
+    width: int
+    height: int
+
+
+_PAPERS = {"A4": Paper(180, 230), "Letter": Paper(190, 215)}
+KEY_PLAN = Paper(64, 70)
+
+T = TypeVar("T")
+
+
+def paper(name: str) -> Paper:
+    """The room that a drawing has on a sheet of A4 or Letter. KeyError for any other sheet."""
+    return _PAPERS[name]
+
+
+def words(scale: int) -> str:
+    return f"1:{scale}"
+
+
+def on_paper(metres: Fraction | float, scale: int) -> float:
+    """Length on paper in millimetres of a length in the room in metres."""
+    return float(metres) * 1000 / scale
+
+
+def largest(attempt: Callable[[int], T | None]) -> T:
+    """What `attempt` makes at the largest scale at which it makes anything. ValueError when none fits."""
+    for scale in SCALES:
+        made = attempt(scale)
+        if made is not None:
+            return made
+    raise ValueError("fits no sheet at any scale")
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """A scale bar: how many parts, each so long on paper (mm), and what it measures in all."""
+
+    parts: int
+    part: float
+    words: str
+
+
+_METRES = ((5, Fraction(1, 10), "500 mm"), (4, Fraction(1, 4), "1 m"), (4, Fraction(1, 2), "2 m"), (5, Fraction(1), "5 m"),
+           (5, Fraction(2), "10 m"), (4, Fraction(5), "20 m"))
+_FOOT = UNITS["ft"].factor
+_FEET = ((4, _FOOT / 2, "2 ft"), (3, _FOOT, "3 ft"), (4, _FOOT, "4 ft"), (4, 2 * _FOOT, "8 ft"), (4, 5 * _FOOT, "20 ft"),
+         (4, 10 * _FOOT, "40 ft"), (4, 25 * _FOOT, "100 ft"))
+
+
+def bar(scale: int, feet: bool) -> Bar:
+    """A bar of a round length that takes 33 to 67 mm on paper. It shows whether a print came out to scale."""
+    for parts, part, said in _FEET if feet else _METRES:
+        if 33 <= on_paper(part * parts, scale) <= 67:
+            return Bar(parts, on_paper(part, scale), said)
+    raise ValueError(f"no bar for scale {words(scale)}")

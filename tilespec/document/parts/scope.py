@@ -1,0 +1,79 @@
+"""Part 2: surfaces and finishes, levels, what is assumed or generic, deviations and records."""
+
+from __future__ import annotations
+
+from tilespec.document.model import (
+    BaseRow,
+    CoveringRow,
+    DeviationRow,
+    Layer,
+    LevelRow,
+    MembraneRow,
+    QuestionRow,
+    RecordRow,
+    ScopePart,
+    SurfaceRow,
+    WarningRow,
+    ZoneRow,
+)
+from tilespec.document.parts.view import View, area, said
+from tilespec.document.text import Ref, Said, date_ref
+from tilespec.job.types import Base, Covering, Room, Surface
+from tilespec.quantity import Quantity
+
+
+def scope(view: View) -> ScopePart:
+    job = view.job
+    return ScopePart(
+        tuple(row for s in job.tiled if (row := _surface(view, s)) is not None),
+        tuple(_levels(view, room) for room in job.rooms),
+        tuple(QuestionRow(q.topic, view.place(q.about), Said(q.text), q.ask, q.value, view.line(q.span)) for q in job.questions),
+        tuple(view.product(p) for p in job.products if p.generic),
+        tuple(DeviationRow(Ref(d.rule.text, "code"), view.place(d.place), Said(d.reason.text), view.line(d.span)) for d in job.deviations),
+        tuple(
+            RecordRow(
+                Said(r.kind.text), view.place(r.place), date_ref(r.on), Said(r.by.text), r.reading, r.depth, r.result, view.line(r.span),
+            )
+            for r in job.records
+        ),
+        tuple(
+            WarningRow(Ref(d.code, "code"), d.name, d.severity.value, Said(d.message), Said(d.help), view.line(d.primary.span))
+            for d in view.diagnostics
+        ),
+    )
+
+
+def covering_rows(view: View, surface: Surface) -> tuple[CoveringRow, ...]:
+    measure = view.measure(surface.id)
+    areas: tuple[Quantity | None, ...] = measure.coverings if measure else (None,) * len(surface.coverings)
+    return tuple(_covering(view, c, q) for c, q in zip(surface.coverings, areas, strict=True))
+
+
+def _covering(view: View, c: Covering, q: Quantity | None) -> CoveringRow:
+    return CoveringRow(
+        view.tile(c.tile), c.joint, c.pattern.name, c.pattern.stepped, c.pattern.run, c.start.across, c.start.up, c.role, area(c.region), q,
+    )
+
+
+def _base(base: Base) -> BaseRow:
+    return BaseRow(base.kind, said(base.words), base.thickness, date_ref(base.laid) if base.laid else None, base.existing)
+
+
+def _surface(view: View, s: Surface) -> SurfaceRow | None:
+    m = view.measure(s.id)
+    if m is None:
+        return None
+    return SurfaceRow(
+        view.place(s.id), s.kind, s.width, s.height, s.tiled_height, _base(s.base), covering_rows(view, s),
+        tuple(ZoneRow(z.exposure, Said(z.cause), area(z.rect)) for z in s.zones),
+        tuple(MembraneRow(a.reason, area(a.rect), a.basis) for a in s.membrane_areas),
+        m.gross_area, m.openings, m.untiled, m.tiled_area, m.membrane_area,
+    )
+
+
+def _levels(view: View, room: Room) -> LevelRow:
+    levels = room.levels
+    return LevelRow(
+        Said(room.name), tuple(Layer(name, q) for name, q in levels.build_up), levels.total, levels.hall, levels.datum, levels.drain_grate,
+        room.fall.slope if room.fall else None, room.fall.planes if room.fall else "",
+    )

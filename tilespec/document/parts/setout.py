@@ -1,0 +1,36 @@
+"""Part 8: one sheet a surface."""
+
+from __future__ import annotations
+
+from tilespec.document.model import Position, SetOutPart, Sheet
+from tilespec.document.parts.scope import covering_rows
+from tilespec.document.parts.view import View, said
+from tilespec.document.text import Ref, Said
+from tilespec.job.types import Rect, Room, Surface, Words
+
+
+def set_out(view: View, drawings: dict[str, tuple[Ref, Said, Ref | None]]) -> SetOutPart:
+    """`drawings`: by surface id, the name, title and scale of its drawing."""
+    sheets = tuple(
+        _sheet(view, room, s, *drawings[s.id]) for room in view.job.rooms for s in room.surfaces if s.coverings and s.id in drawings
+    )
+    return SetOutPart(sheets, view.job.measured_to)
+
+
+def _sheet(view: View, room: Room, s: Surface, drawing: Ref, title: Said, scale: Ref | None) -> Sheet:
+    positions = (
+        *(_box(o.kind, None, o.rect) for o in s.openings),
+        *(_box("niche", None, n.rect) for n in s.niches),
+        *(_box("not tiled", None, r) for r in s.untiled),
+        *(Position(p.kind, said(p.label), p.x, p.y, None, None) for p in s.penetrations),
+        *(_box(f.kind, f.label, f.rect) for f in s.fittings),
+        *(_box(z.exposure, None, z.rect) for z in s.zones if z.rect is not None),
+    )
+    return Sheet(
+        view.place(s.id), s.kind, drawing, title, scale, covering_rows(view, s), tuple(dict.fromkeys(positions)),
+        room.levels.datum if s.kind == "wall" else None,
+    )
+
+
+def _box(kind: str, label: Words | None, r: Rect) -> Position:
+    return Position(kind, said(label), r.x, r.y, r.width, r.height)
