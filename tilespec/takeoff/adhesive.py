@@ -54,9 +54,7 @@ def bed_thickness(notch: Quantity, practice: Practice) -> Quantity:
 
 def density(product: Product | None, practice: Practice) -> Quantity:
     """kg of powder a square metre and millimetre of bed."""
-    if product is not None and product.consumption is not None:
-        return product.consumption
-    return practice.limit("adhesive-density")
+    return (product.density if product is not None else None) or practice.limit("adhesive-density")
 
 
 def _back_buttered(s: Survey, laid: Laid, practice: Practice) -> bool:
@@ -64,7 +62,7 @@ def _back_buttered(s: Survey, laid: Laid, practice: Practice) -> bool:
     if laid.tile.mosaic:
         return False
     heated = s.is_floor and s.room.heating is not None
-    in_shower = s.is_floor and any(z.exposure in ("shower", "wet floor") for z in s.surface.zones)
+    in_shower = s.is_floor and any(z.exposure == "shower" or z.rect is None for z in s.surface.zones)
     return heated or in_shower or laid.long_edge.value > practice.limit("back-butter-edge").value
 
 
@@ -82,7 +80,9 @@ def beds(surveys: Sequence[Survey], practice: Practice) -> tuple[Bed, ...]:
             product = product_for(s.surface, "adhesive", laid.tile)
             notch = notch_size(laid, product, practice)
             bed = bed_thickness(notch, practice)
-            rate = work("bed * density", "kg/m2", source="bed times dry density", bed=bed, density=density(product, practice))
+            rate = product.consumption if product is not None and product.consumption is not None else work(
+                "bed * density", "kg/m2", source="bed times dry density", bed=bed, density=density(product, practice),
+            )
             buttered = _back_buttered(s, laid, practice)
             butter_rate = practice.limit("back-butter-rate") if buttered else None
             result.append(Bed(s, laid, product, notch, bed, buttered, _contact(s, laid, practice), rate, butter_rate))
@@ -108,11 +108,18 @@ def take(all_beds: Sequence[Bed], surveys: Sequence[Survey], practice: Practice)
             missing.append(Missing("adhesive", "", "product", (place,)))
             continue
         role = "bed" if b.laid.role == "field" else b.laid.role
-        net = work("area * bed * density", "kg", source="area times mean bed times dry density",
-                   area=area, bed=b.thickness, density=density(b.adhesive, practice))
+        if b.adhesive.consumption is not None:
+            net = work(
+                "area * consumption", "kg", source="consumption of the product", area=area, consumption=b.adhesive.consumption,
+            )
+        else:
+            net = work("area * bed * density", "kg", source="area times mean bed times dry density",
+                       area=area, bed=b.thickness, density=density(b.adhesive, practice))
         shares.append(Share(b.adhesive, Part(place, area, net, role)))
         if b.butter_rate is not None:
-            net = work("area * back_buttering", "kg", source="thin layer on the tile back", area=area, back_buttering=b.butter_rate)
+            net = work(
+                "area * back_buttering", "kg", source="thin layer on the tile back", area=area, back_buttering=b.butter_rate,
+            )
             shares.append(Share(b.adhesive, Part(place, area, net, "back-butter")))
     for s in surveys:
         shares += _mat_layers(s, practice)
@@ -132,4 +139,6 @@ def _mat_layers(s: Survey, practice: Practice) -> list[Share]:
     cover = practice.limit("heating-cover-min")
     below = work("area * bed * density", "kg", source="combed bed under the mat", area=area, bed=under, density=rate)
     above = work("area * cover * density", "kg", source="cover over the mat", area=area, cover=cover, density=rate)
-    return [Share(product, Part(s.surface.id, area, below, "mat-bed")), Share(product, Part(s.surface.id, area, above, "mat-cover"))]
+    return [
+        Share(product, Part(s.surface.id, area, below, "mat-bed")), Share(product, Part(s.surface.id, area, above, "mat-cover")),
+    ]

@@ -114,7 +114,8 @@ def _survey(room: Room, surface: Surface) -> Survey:
     mouth_area = field.area_without(mouths, (*openings, *untiled), "niches")
     face = _less(field.gross, {"openings": opening_area, "untiled_parts": untiled_area, "niche_mouths": mouth_area})
     areas = _coverings(surface, field, face, (*openings, *untiled, *mouths))
-    laid = [Laid(surface, c.tile, c.joint, c.pattern, c.role, a) for c, a in zip(surface.coverings, areas) if a.value > 0]
+    pairs = zip(surface.coverings, areas, strict=True)
+    laid = [Laid(surface, c.tile, c.joint, c.pattern, c.role, a) for c, a in pairs if a.value > 0]
     added = _added(room, surface, field) if surface.coverings else []
     inside = [(f"{a.role} {n}" if len(added) > 1 else a.role, a.area) for n, a in enumerate(added, 1)]
     if not surface.coverings:
@@ -303,4 +304,5 @@ def _primed(made: Survey, openings: Sequence[Named], untiled: Sequence[Named]) -
 
 
 def _all(surface: Surface, field: Frame) -> Rect:
-    return Rect(nought("left edge of the surface"), nought("lower edge of the surface"), surface.width, field.up.at(field.box.high))
+    left, low = nought("left edge of the surface"), nought("lower edge of the surface")
+    return Rect(left, low, surface.width, field.up.at(field.box.high))

@@ -122,7 +122,9 @@ class Frame:
             return self.area(named, of)
         return self.area((*named, *without), of, Test(tuple(n.box for n in named), cuts))
 
-    def rim(self, rect: Rect, region: Callable[[Fraction, Fraction], bool], boxes: Sequence[Box]) -> tuple[tuple[str, Quantity], ...]:
+    def rim(
+        self, rect: Rect, region: Callable[[Fraction, Fraction], bool], boxes: Sequence[Box],
+    ) -> tuple[tuple[str, Quantity], ...]:
         """The edges of a rectangle that border on a region, each with its length. `boxes` bound the region."""
         b = geometry.box(rect)
         result: list[tuple[str, Quantity]] = []
@@ -136,7 +138,8 @@ class Frame:
     def _plain(self, boxes: Sequence[Box]) -> bool:
         """All lie wholly inside the outline and apart from each other."""
         apart = not any(a.meets(b) for i, a in enumerate(boxes) for b in boxes[i + 1:])
-        return apart and all(b.within(self.box) == b and geometry.polygon_area(geometry.clip(self.outline, b)) == b.area for b in boxes)
+        inside = (b.within(self.box) == b and geometry.polygon_area(geometry.clip(self.outline, b)) == b.area for b in boxes)
+        return apart and all(inside)
 
     def _piece(self, piece: Box, named: Sequence[Named]) -> Quantity | None:
         points = geometry.clip(self.outline, piece)
@@ -158,12 +161,12 @@ def rect_area(rect: Rect) -> Quantity:
 
 def shoelace(points: Sequence[Point], across: Scale, up: Scale) -> Quantity:
     """Area of any straight-sided outline from its corners: half the sum of x1·y2 − x2·y1 round the outline."""
-    corners = [p for p, q in zip(points, [*points[1:], *points[:1]]) if p != q]
-    twice = sum((x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in zip(corners, [*corners[1:], *corners[:1]])), Fraction(0))
-    if twice < 0:
+    corners = [p for p, after in geometry.sides(points) if p != after]
+    if geometry.twice_area(corners) < 0:
         corners.reverse()
     n = len(corners)
-    inputs = {f"x{i}": across.at(p[0]) for i, p in enumerate(corners, 1)} | {f"y{i}": up.at(p[1]) for i, p in enumerate(corners, 1)}
+    inputs = {f"x{i}": across.at(p[0]) for i, p in enumerate(corners, 1)}
+    inputs |= {f"y{i}": up.at(p[1]) for i, p in enumerate(corners, 1)}
     formula = " + ".join(f"x{i} * y{i % n + 1} - x{i % n + 1} * y{i}" for i in range(1, n + 1))
     return work(f"({formula}) / 2", "m2", source="shoelace formula over the corners of the outline", **inputs)
 
@@ -197,7 +200,10 @@ def _walked(room: Room, axis: int) -> list[tuple[Fraction, Quantity]]:
 
 
 def frame(surface: Surface, room: Room, rects: Sequence[Rect], top: Quantity | None = None) -> Frame:
-    """The field of a surface, cut off at `top` where tiling stops lower. `rects`: everything whose edges may bound a part of it."""
+    """The field of a surface, cut off at `top` where tiling stops lower.
+
+    `rects`: everything whose edges may bound a part of it.
+    """
     outline = surface.outline
     whole = geometry.bounds(outline)
     height = surface.height
@@ -206,8 +212,9 @@ def frame(surface: Surface, room: Room, rects: Sequence[Rect], top: Quantity | N
         height = top
         outline = geometry.clip(outline, Box(whole.left, whole.low, whole.right, top.value))
     box = geometry.bounds(outline) if outline else Box(whole.left, whole.low, whole.right, whole.low)
-    across: list[tuple[Fraction, Quantity]] = [(Fraction(0), nought("left edge of the surface")), (surface.width.value, surface.width)]
-    up: list[tuple[Fraction, Quantity]] = [(Fraction(0), nought("lower edge of the surface")), (height.value, height)]
+    left, low = nought("left edge of the surface"), nought("lower edge of the surface")
+    across: list[tuple[Fraction, Quantity]] = [(left.value, left), (surface.width.value, surface.width)]
+    up: list[tuple[Fraction, Quantity]] = [(low.value, low), (height.value, height)]
     if surface.measured_heights:
         up += [(q.value, q) for q in surface.measured_heights]
     if surface.kind == "floor":

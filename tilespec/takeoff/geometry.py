@@ -10,6 +10,7 @@ import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from tilespec.job.types import Point, Rect
 
@@ -27,11 +28,11 @@ class Box:
     def area(self) -> Fraction:
         return max(self.right - self.left, Fraction(0)) * max(self.high - self.low, Fraction(0))
 
-    def within(self, other: "Box") -> "Box":
+    def within(self, other: Box) -> Box:
         """The part that lies in another box (of no area when they do not meet)."""
         return Box(max(self.left, other.left), max(self.low, other.low), min(self.right, other.right), min(self.high, other.high))
 
-    def meets(self, other: "Box") -> bool:
+    def meets(self, other: Box) -> bool:
         """They share some area, not only an edge."""
         return self.within(other).right > self.within(other).left and self.within(other).high > self.within(other).low
 
@@ -48,12 +49,19 @@ def bounds(outline: Sequence[Point]) -> Box:
     return Box(min(xs), min(ys), max(xs), max(ys))
 
 
+def sides(outline: Sequence[Point]) -> tuple[tuple[Point, Point], ...]:
+    """The sides of an outline, each from corner to corner; the last one closes it."""
+    return tuple(pairwise([*outline, *outline[:1]]))
+
+
 def polygon_area(outline: Sequence[Point]) -> Fraction:
     """Shoelace formula, whatever way round the corners are listed."""
-    twice = Fraction(0)
-    for (x1, y1), (x2, y2) in zip(outline, [*outline[1:], *outline[:1]]):
-        twice += x1 * y2 - x2 * y1
-    return abs(twice) / 2
+    return abs(twice_area(outline)) / 2
+
+
+def twice_area(outline: Sequence[Point]) -> Fraction:
+    """Twice the area; negative when the corners run against the clock as x and y are drawn."""
+    return sum((x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in sides(outline)), Fraction(0))
 
 
 def upright(outline: Sequence[Point]) -> bool:
@@ -66,7 +74,7 @@ def upright(outline: Sequence[Point]) -> bool:
 def _half(outline: list[Point], inside: Callable[[Point], Fraction]) -> list[Point]:
     """The side of a straight cut where `inside` is not negative."""
     result: list[Point] = []
-    for a, b in zip(outline, [*outline[1:], *outline[:1]]):
+    for a, b in sides(outline):
         da, db = inside(a), inside(b)
         if da >= 0:
             result.append(a)
@@ -98,9 +106,9 @@ def cut(boxes: Iterable[Box], frame: Box, inside: Callable[[Fraction, Fraction],
     columns, rows = sorted(xs), sorted(ys)
     open_strips: dict[tuple[Fraction, Fraction], Fraction] = {}
     done: list[Box] = []
-    for low, high in zip(rows, rows[1:]):
+    for low, high in pairwise(rows):
         strips: list[tuple[Fraction, Fraction]] = []
-        for left, right in zip(columns, columns[1:]):
+        for left, right in pairwise(columns):
             if inside((left + right) / 2, (low + high) / 2):
                 if strips and strips[-1][1] == left:
                     strips[-1] = (strips[-1][0], right)
@@ -114,7 +122,9 @@ def cut(boxes: Iterable[Box], frame: Box, inside: Callable[[Fraction, Fraction],
     return tuple(sorted(done, key=lambda b: (b.low, b.left)))
 
 
-def rim(piece: Box, region: Callable[[Fraction, Fraction], bool], boxes: Iterable[Box]) -> tuple[tuple[str, Fraction, Fraction], ...]:
+def rim(
+    piece: Box, region: Callable[[Fraction, Fraction], bool], boxes: Iterable[Box],
+) -> tuple[tuple[str, Fraction, Fraction], ...]:
     """The stretches of a rectangle's edge with `region` on their outer side: (side, from, to).
 
     Sides are "left", "right", "low", "high"; stretches run along the side.
@@ -128,12 +138,12 @@ def rim(piece: Box, region: Callable[[Fraction, Fraction], bool], boxes: Iterabl
     ):
         level = side in ("low", "high")
         marks = {start, end}
-        for b in edges:
-            marks.update(m for m in ((b.left, b.right) if level else (b.low, b.high)) if start < m < end)
+        for e in edges:
+            marks.update(m for m in ((e.left, e.right) if level else (e.low, e.high)) if start < m < end)
         cuts = sorted(marks)
         open_from: Fraction | None = None
-        for a, b_ in zip(cuts, cuts[1:]):
-            middle = (a + b_) / 2
+        for a, b in pairwise(cuts):
+            middle = (a + b) / 2
             if region(middle, at) if level else region(at, middle):
                 open_from = a if open_from is None else open_from
                 continue
@@ -148,7 +158,7 @@ def rim(piece: Box, region: Callable[[Fraction, Fraction], bool], boxes: Iterabl
 def holds(outline: Sequence[Point], x: Fraction, y: Fraction) -> bool:
     """A point lies inside an outline (crossing rule; the edge itself is not asked about)."""
     inside = False
-    for (x1, y1), (x2, y2) in zip(outline, [*outline[1:], *outline[:1]]):
+    for (x1, y1), (x2, y2) in sides(outline):
         if (y1 > y) != (y2 > y) and x < x1 + (y - y1) * (x2 - x1) / (y2 - y1):
             inside = not inside
     return inside
@@ -164,16 +174,15 @@ def _unit(dx: Fraction, dy: Fraction) -> tuple[Fraction, Fraction]:
 
 def inset(outline: Sequence[Point], distance: Fraction) -> tuple[Point, ...]:
     """The outline moved inwards by a distance on every side; empty when nothing is left."""
-    corners = [p for p, q in zip(outline, [*outline[1:], *outline[:1]]) if p != q]
-    twice = sum((x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in zip(corners, [*corners[1:], *corners[:1]])), Fraction(0))
-    turn = 1 if twice > 0 else -1
+    corners = [p for p, after in sides(outline) if p != after]
+    turn = 1 if twice_area(corners) > 0 else -1
     lines: list[tuple[Fraction, Fraction, Fraction]] = []  # a x + b y = c, with (a, b) pointing inwards
-    for (x1, y1), (x2, y2) in zip(corners, [*corners[1:], *corners[:1]]):
+    for (x1, y1), (x2, y2) in sides(corners):
         ux, uy = _unit(x2 - x1, y2 - y1)
         a, b = -uy * turn, ux * turn
         lines.append((a, b, a * x1 + b * y1 + distance))
     result: list[Point] = []
-    for (a1, b1, c1), (a2, b2, c2) in zip([*lines[-1:], *lines[:-1]], lines):
+    for (a1, b1, c1), (a2, b2, c2) in pairwise([*lines[-1:], *lines]):
         det = a1 * b2 - a2 * b1
         if det == 0:
             continue
@@ -185,7 +194,10 @@ def inset(outline: Sequence[Point], distance: Fraction) -> tuple[Point, ...]:
 
 
 def reach(start: Point, end: Point, frame: Box) -> tuple[Fraction, Fraction] | None:
-    """The part of a straight line that lies in a box (its edge included), as shares 0 to 1 of the line; None: only a point or nothing."""
+    """The part of a straight line that lies in a box (its edge included), as shares 0 to 1 of the line.
+
+    None where they share only a point, or nothing.
+    """
     low, high = Fraction(0), Fraction(1)
     for at, to, least, most in ((start[0], end[0], frame.left, frame.right), (start[1], end[1], frame.low, frame.high)):
         step = to - at

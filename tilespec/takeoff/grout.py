@@ -20,8 +20,8 @@ def is_resin(product: Product) -> bool:
 
 def density(product: Product | None, practice: Practice) -> Quantity:
     """kg for each litre of joint."""
-    if product is not None and product.consumption is not None:
-        return product.consumption
+    if product is not None and product.density is not None:
+        return product.density
     return practice.limit("grout-density-resin" if product is not None and is_resin(product) else "grout-density")
 
 
@@ -34,6 +34,8 @@ def joint_width(laid: Laid) -> Quantity:
 
 def rate(laid: Laid, product: Product | None, practice: Practice) -> Quantity:
     """kg/m2: (A + B) ÷ (A × B) × joint width × depth × density, with the tile's thickness as depth."""
+    if product is not None and product.consumption is not None:
+        return product.consumption
     width, height = laid.unit_sides
     return work(
         "(width + height) / (width * height) * joint * depth * density", "kg/m2", source=FORMULA_SOURCE,
@@ -50,6 +52,7 @@ def take(surveys: Sequence[Survey], practice: Practice) -> Taken:
             if product is None:
                 missing.append(Missing("grout", "", "product", (s.surface.id,)))
                 continue
-            net = work("area * rate", "kg", source="area times grout a square metre", area=laid.area, rate=rate(laid, product, practice))
+            each = rate(laid, product, practice)
+            net = work("area * rate", "kg", source="area times grout a square metre", area=laid.area, rate=each)
             shares.append(Share(product, Part(s.surface.id, laid.area, net, laid.role)))
     return Taken(products(shares, "kg", practice.limit("grout-allowance"), "allowance on grout"), tuple(missing))

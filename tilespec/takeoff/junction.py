@@ -36,7 +36,8 @@ def rooms(surveys: tuple[Survey, ...]) -> tuple[RoomSurvey, ...]:
     result: list[RoomSurvey] = []
     for name in dict.fromkeys(s.room.name for s in surveys):
         own = [s for s in surveys if s.room.name == name]
-        result.append(RoomSurvey(own[0].room, next((s for s in own if s.is_floor), None), tuple(s for s in own if not s.is_floor)))
+        floor = next((s for s in own if s.is_floor), None)
+        result.append(RoomSurvey(own[0].room, floor, tuple(s for s in own if not s.is_floor)))
     return tuple(result)
 
 
@@ -114,7 +115,7 @@ def membrane_corner(rs: RoomSurvey, corner: Corner) -> tuple[Stretch, ...]:
 # ---------------------------------------------------------------- tiles
 
 def tiled_foot(rs: RoomSurvey, line: WallLine) -> tuple[Stretch, ...]:
-    """Where a tiled wall stands on the floor; not in doorways, nor behind a bath or tray, nor where the wall is not tiled at its foot."""
+    """Where tiles of a wall stand on the floor: not in doorways, nor behind a bath or tray."""
     wall = rs.wall(line.letter)
     if wall is None or not wall.is_tiled:
         return ()

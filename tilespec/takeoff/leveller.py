@@ -24,9 +24,10 @@ def take(surveys: Sequence[Survey], practice: Practice) -> Taken:
         if product is None:
             missing.append(Missing(LAYER, "", "product", (s.surface.id,)))
             continue
-        rate = product.consumption or practice.limit("leveller-density")
+        rate = product.density or practice.limit("leveller-density")
         for thickness in layers:
             net = work("area * thickness * density", "kg", source="area times thickness times dry density",
                        area=s.whole.gross, thickness=thickness, density=rate)
             shares.append(Share(product, Part(s.surface.id, s.whole.gross, net)))
-    return Taken(products(shares, "kg", practice.limit("leveller-allowance"), "allowance for hollows in the base"), tuple(missing))
+    lines = products(shares, "kg", practice.limit("leveller-allowance"), "allowance for hollows in the base")
+    return Taken(lines, tuple(missing))

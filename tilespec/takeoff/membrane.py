@@ -89,11 +89,11 @@ def _runs(rs: RoomSurvey) -> list[tuple[str, str, Quantity]]:
     for corner in rs.room.corners:
         if height := length(membrane_corner(rs, corner), "corner"):
             runs.append((rs.place(corner.after), "corner" if corner.internal else "external-corner", height))
-    if rs.floor is not None or rs.walls:
-        for rect, letters in [(b.rect, b.walls) for b in rs.room.baths] + [(s.rect, s.walls) for s in rs.room.showers if s.tray]:
-            for place, side in rim_against(rs, rect, letters, tiled=False):
-                if _wet_wall(rs, place):
-                    runs.append((place, "rim", side))
+    vessels = [(b.rect, b.walls) for b in rs.room.baths] + [(s.rect, s.walls) for s in rs.room.showers if s.tray]
+    for rect, letters in vessels:
+        for place, side in rim_against(rs, rect, letters, tiled=False):
+            if _wet_wall(rs, place):
+                runs.append((place, "rim", side))
     for s in rs.walls:
         runs += _hollows(s)
     return runs
@@ -115,7 +115,8 @@ def _hollows(s: Survey) -> list[tuple[str, str, Quantity]]:
         frame = total(edges, "m", of="edges of the opening")
         inner = counted(_corners(s, o.rect), "inner corners of the reveal in the membrane", *([o.span] if o.span else []))
         runs.append((s.surface.id, "reveal", work(
-            "frame + corners * reveal", "m", source="where reveals meet the frame and each other", frame=frame, corners=inner, reveal=o.reveal,
+            "frame + corners * reveal", "m", source="where reveals meet the frame and each other",
+            frame=frame, corners=inner, reveal=o.reveal,
         )))
     return runs
 
@@ -155,7 +156,8 @@ def collars(rooms: Sequence[RoomSurvey], practice: Practice) -> Taken:
                 if p.kind in COLLARED and any(b.holds(p.x.value, p.y.value) for b in s.membrane_boxes()):
                     found.setdefault(p.kind, []).append(p.span)
             for kind, spans in found.items():
-                number = counted(len(spans), f"{kind} through the membrane on {s.surface.id}", *(x for x in spans if x is not None))
+                known = [x for x in spans if x is not None]
+                number = counted(len(spans), f"{kind} through the membrane on {s.surface.id}", *known)
                 product = _product(rs, "collar", s.surface.id)
                 if product is None:
                     missing.append(Missing("collar", "", "product", (s.surface.id,)))

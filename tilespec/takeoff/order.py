@@ -67,7 +67,8 @@ def product_for(surface: Surface, kind: str, tile: Tile | None = None) -> Produc
     if tile is not None:
         if named := next((p for p in own if tile.name in p.for_), None):
             return named
-        return next((p for p in own if not p.for_ or set(p.for_) & {"floor", "walls", "wall", surface.kind}), own[0] if own else None)
+        general = [p for p in own if not p.for_ or set(p.for_) & {"floor", "walls", "wall"}]
+        return next(iter(general + own), None)
     return own[0] if own else None
 
 

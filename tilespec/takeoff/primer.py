@@ -20,6 +20,9 @@ def take(surveys: Sequence[Survey], practice: Practice) -> Taken:
         absorbency = s.surface.base.absorbency
         coats = product.coats or practice.limit("primer-coats-high" if absorbency == "high" else "primer-coats")
         rate = product.consumption or practice.limit("primer-rate-dense" if absorbency == "dense" else "primer-rate")
-        net = work("area * coats * consumption", "kg", source="area times coats times consumption", area=area, coats=coats, consumption=rate)
+        net = work(
+            "area * coats * consumption", "kg", source="area times coats times consumption",
+            area=area, coats=coats, consumption=rate,
+        )
         shares.append(Share(product, Part(s.surface.id, area, net)))
     return Taken(products(shares, "kg", practice.limit("primer-allowance"), "allowance on primer"))

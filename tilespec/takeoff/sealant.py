@@ -32,16 +32,19 @@ class Run:
 
     @property
     def backed(self) -> bool:
-        """Backer or expansion string goes behind corners and edges, and behind every joint that is filled to part of its width."""
+        """Backer or expansion string goes behind corners and edges, and wherever the joint is less deep than wide."""
         return self.role in _MOVING or self.depth.value < self.width.value
 
 
 def depth(width: Quantity, practice: Practice) -> Quantity:
-    """As deep as wide in narrow joints; a share of the width in wider ones, but not under the least depth and never deeper than wide."""
+    """As deep as wide in narrow joints; in wider ones a share of the width, never under the least depth nor deeper than wide."""
     if width.value <= practice.limit("sealant-depth-full-to").value:
         return work("width", "mm", source="narrow joint: as deep as wide", width=width)
     share, least = practice.limit("sealant-depth-share"), practice.limit("sealant-depth-min")
-    return work("min(width, max(width * share, least))", "mm", source="wide joint: a share of its width", width=width, share=share, least=least)
+    return work(
+        "min(width, max(width * share, least))", "mm", source="wide joint: a share of its width",
+        width=width, share=share, least=least,
+    )
 
 
 def runs(rooms: Sequence[RoomSurvey], practice: Practice) -> tuple[Run, ...]:

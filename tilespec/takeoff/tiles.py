@@ -1,4 +1,4 @@
-"""Tiles: area, allowance by pattern, pieces, boxes, spares (reference for the allowances: trade practice, see the practice data)."""
+"""Tiles: area, allowance by pattern, pieces, boxes, and the client's spares. The allowances are trade practice, no standard."""
 
 from __future__ import annotations
 
@@ -126,7 +126,9 @@ def _line(group: Sequence[tuple[Survey, Laid]], practice: Practice) -> Line:
         weight = work("boxes * box", "kg", source="whole boxes", boxes=packs, box=box_weight)
     else:
         weight = work("pieces * tile", "kg", source="whole tiles", pieces=pieces, tile=piece_weight)
-    return Line("tile", tile.name, tile, parts, net, overall, gross, tile.box, packs, weight, "", pieces, box_weight, piece_weight)
+    return Line(
+        "tile", tile.name, tile, parts, net, overall, gross, tile.box, packs, weight, "", pieces, box_weight, piece_weight,
+    )
 
 
 def _spares(line: Line, practice: Practice) -> Line:
@@ -140,10 +142,12 @@ def _spares(line: Line, practice: Practice) -> Line:
     else:
         packs = None
         pieces = work(
-            "ceil(pieces * spares)", "count", source="spares for the client", pieces=line.pieces, spares=practice.limit("tile-spare-share"),
+            "ceil(pieces * spares)", "count", source="spares for the client",
+            pieces=line.pieces, spares=practice.limit("tile-spare-share"),
         )
     area = work("pieces * one_tile", "m2", source="spares for the client", pieces=pieces, one_tile=one_tile)
     weight = work("pieces * tile", "kg", source="spares for the client", pieces=pieces, tile=line.piece_weight)
     return Line(
-        "tile", line.name, tile, (), area, None, area, tile.box, packs, weight, "spare", pieces, line.pack_weight, line.piece_weight,
+        "tile", line.name, tile, (), area, None, area, tile.box, packs, weight, "spare", pieces,
+        line.pack_weight, line.piece_weight,
     )

@@ -11,7 +11,8 @@ from tilespec.takeoff.types import Part
 
 
 def take(surveys: Sequence[Survey], practice: Practice) -> Taken:
-    shares = [
-        Share(t.product, Part(s.surface.id, t.length, t.length, t.place.replace(" ", "-"))) for s in surveys for t in s.surface.trims
-    ]
+    shares: list[Share] = []
+    for s in surveys:
+        for t in s.surface.trims:
+            shares.append(Share(t.product, Part(s.surface.id, t.length, t.length, t.place.replace(" ", "-"))))
     return Taken(products(shares, "m", practice.limit("trim-allowance"), "allowance for mitres and cuts"))

@@ -57,7 +57,7 @@ class Line:
 class Missing:
     """What could not be worked out, because the spec and its stock do not say it.
 
-    lacks     wording key: "product", "pack-water", "output", "consumption"
+    lacks     wording key: "product", "pack", "water", "output", "room-for-it"
     """
 
     kind: str
