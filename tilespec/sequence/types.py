@@ -56,7 +56,8 @@ class Point:
     """A hold point (work stops until it is released) or a witness point (others are told and may attend)."""
 
     kind: str                           # "hold" or "witness"
-    releases: str                       # who releases: "tiler", "site manager", "licensed electrician", "licensed plumber", "client"
+    releases: str                       # "tiler", "site manager", "client", "licensed electrician", "licensed plumber",
+                                        # "asbestos surveyor", "lead assessor"
     tests: tuple[Test, ...]
     signed: Words | None = None         # already signed, by a record in the spec
 
