@@ -140,12 +140,12 @@ def compile(path: str, host: Host, library: str | None = None) -> Compiled:
     plan: Plan | None = None
     if built.value is not None and not any(d.severity is Severity.ERROR for d in found):
         from tilespec.checks import check
-        from tilespec.practice.lookup import practice
+        from tilespec.practice.lookup import FirmValue, practice
         from tilespec.sequence import sequence
         from tilespec.takeoff import measure
 
         job = built.value
-        limits = practice(job.family, job.firm_limits)
+        limits = practice(job.family, tuple(FirmValue(own.key, own.value) for own in job.firm_limits))
         takeoff = measure(job, limits)
         steps = sequence(job, limits, takeoff)
         found += check(job, limits, takeoff, steps)
