@@ -7,7 +7,22 @@ from fractions import Fraction as F
 import pytest
 
 from tests.takeoff.building import (
-    ADHESIVE, DRY, GROUT, MAT, Zone, en, floor_job, laid, mm, mosaic, q, rect, replace, surface, tile, wall_job,
+    ADHESIVE,
+    DRY,
+    GROUT,
+    MAT,
+    Zone,
+    en,
+    floor_job,
+    laid,
+    mm,
+    mosaic,
+    q,
+    rect,
+    replace,
+    surface,
+    tile,
+    wall_job,
 )
 from tilespec.job.types import Heating, Surface
 from tilespec.quantity import Quantity
@@ -43,9 +58,17 @@ def test_worked_example_of_the_values_list() -> None:
     assert line.packs is not None and line.packs.value == 2
 
 
-@pytest.mark.parametrize(("size", "upright", "at_60", "at_45"), [
-    (3, 1.5, 1.3, None), (4, 2.0, 1.7, None), (6, 3.0, 2.6, 2.1), (8, 4.0, 3.5, 2.8), (10, 5.0, 4.3, 3.5), (12, 6.0, 5.2, 4.2),
-])
+@pytest.mark.parametrize(
+    ("size", "upright", "at_60", "at_45"),
+    [
+        (3, 1.5, 1.3, None),
+        (4, 2.0, 1.7, None),
+        (6, 3.0, 2.6, 2.1),
+        (8, 4.0, 3.5, 2.8),
+        (10, 5.0, 4.3, 3.5),
+        (12, 6.0, 5.2, 4.2),
+    ],
+)
 def test_bed_by_angle(size: int, upright: float, at_60: float, at_45: float | None) -> None:
     """Reference rows K-20 and K-21 (geometry), rounded there to 0.1 mm."""
     near(bed_thickness(mm(size), en(("trowel-angle", q(90, "deg")))), upright / 1000, 1e-9)
@@ -54,19 +77,38 @@ def test_bed_by_angle(size: int, upright: float, at_60: float, at_45: float | No
         near(bed_thickness(mm(size), en(("trowel-angle", q(45, "deg")))), at_45 / 1000, 5e-5)
 
 
-@pytest.mark.parametrize(("size", "upright", "at_60", "at_45"), [
-    (q(6, "mm"), 3.000, 2.598, 2.121), (q(8, "mm"), 4.000, 3.464, 2.828), (q(10, "mm"), 5.000, 4.330, 3.536),
-    (q(12, "mm"), 6.000, 5.196, 4.243), (q("0.375", "in"), 4.763, 4.124, 3.368), (q("0.5", "in"), 6.350, 5.499, 4.490),
-])
+@pytest.mark.parametrize(
+    ("size", "upright", "at_60", "at_45"),
+    [
+        (q(6, "mm"), 3.000, 2.598, 2.121),
+        (q(8, "mm"), 4.000, 3.464, 2.828),
+        (q(10, "mm"), 5.000, 4.330, 3.536),
+        (q(12, "mm"), 6.000, 5.196, 4.243),
+        (q("0.375", "in"), 4.763, 4.124, 3.368),
+        (q("0.5", "in"), 6.350, 5.499, 4.490),
+    ],
+)
 def test_volume_of_the_ridges(size: Quantity, upright: float, at_60: float, at_45: float) -> None:
     """Worked example J2: litres a square metre (the mean bed in mm) of square notches as wide as their gaps."""
     for angle, litres in ((90, upright), (60, at_60), (45, at_45)):
         near(bed_thickness(size, en(("trowel-angle", q(angle, "deg")))), litres / 1000, 6e-7)
 
 
-@pytest.mark.parametrize(("edge", "on_floor", "on_wall"), [
-    (48, 4, 4), (50, 4, 4), (51, 6, 4), (108, 6, 4), (109, 8, 6), (200, 8, 6), (201, 10, 8), (300, 10, 8), (301, 12, 10), (1200, 12, 10),
-])
+@pytest.mark.parametrize(
+    ("edge", "on_floor", "on_wall"),
+    [
+        (48, 4, 4),
+        (50, 4, 4),
+        (51, 6, 4),
+        (108, 6, 4),
+        (109, 8, 6),
+        (200, 8, 6),
+        (201, 10, 8),
+        (300, 10, 8),
+        (301, 12, 10),
+        (1200, 12, 10),
+    ],
+)
 def test_notch_by_longest_edge(edge: int, on_floor: int, on_wall: int) -> None:
     """Reference row K-01 (trade practice): table for floors, one step less on walls."""
     t = tile("t", edge, 40)
@@ -135,7 +177,7 @@ def test_consumption_lies_in_the_usual_band(size: int, low: float, high: float) 
 
 @pytest.mark.parametrize(("size", "least", "most"), [("1/4", 80, 100), ("3/8", 60, 80), ("1/2", 40, 50)])
 def test_us_coverage_of_a_bag(size: str, least: int, most: int) -> None:
-    """Reference row K-24, US part (published): square feet from a bag of 50 lb; trowel at 45 degrees, 1.2 kg/L, which is within K-23."""
+    """Reference row K-24, US part (published): square feet from a bag of 50 lb. Trowel at 45 degrees, 1.2 kg/L (within row K-23)."""
     s = surface("A", 1, 1, laid(tile()), products=(replace(ADHESIVE, notch=q(F(size), "in"), density=q("1.2", "kg/L")), GROUT))
     rate = adhesive(measure(wall_job(s), en(("trowel-angle", q(45, "deg"))))).net.value
     assert least <= float(q(50, "lb").value / rate / q(1, "ft2").value) <= most
@@ -145,15 +187,17 @@ def test_density_and_consumption_of_the_product() -> None:
     """A stated density replaces 1.3 (reference row K-23); a stated consumption replaces bed and density."""
     dense = replace(ADHESIVE, density=q("1.5", "kg/L"))
     assert adhesive(measure(floor_job(floor(laid(tile()), products=(dense, GROUT))), en())).net.value == pytest.approx(
-        float(12 * F("1.5")) * 5 * 3 ** 0.5 / 2)
+        float(12 * F("1.5")) * 5 * 3**0.5 / 2
+    )
     stated = replace(ADHESIVE, consumption=q("3.5", "kg/m2"))
     assert adhesive(measure(floor_job(floor(laid(tile()), products=(stated, GROUT))), en())).net.value == 42
 
 
 def test_each_tile_takes_its_own_adhesive() -> None:
     white = replace(ADHESIVE, name="white", for_=("pebble",))
-    s = surface("A", 4, 3, laid(tile()), laid(mosaic(translucent=True), region=rect(0, 1, 4, "0.5"), role="band"),
-                products=(white, *DRY))
+    s = surface(
+        "A", 4, 3, laid(tile()), laid(mosaic(translucent=True), region=rect(0, 1, 4, "0.5"), role="band"), products=(white, *DRY)
+    )
     lines = {line.name: [p.role for p in line.parts] for line in measure(wall_job(s), en()).lines_of("adhesive")}
     assert lines == {"mortar": ["bed"], "white": ["band"]}
 
@@ -162,14 +206,14 @@ def test_weight_of_the_tiling() -> None:
     """Porcelain 10 mm without a stated weight: 23.5 kg/m² (reference row F-12), bed and grout on top: a floor of 12 m²."""
     t = tile("t", 300, 300, 10, weight=None)
     taken = measure(floor_job(floor(laid(t))), en())
-    (place, weight), = taken.tiling_weight
+    ((place, weight),) = taken.tiling_weight
     assert place == "room/floor"
-    near(weight, 23.5 + 5 * 3 ** 0.5 / 2 * 1.3 + (600 / 90000 * 3 * 10 * 1.6), 1e-6)
+    near(weight, 23.5 + 5 * 3**0.5 / 2 * 1.3 + (600 / 90000 * 3 * 10 * 1.6), 1e-6)
 
 
 def test_the_heaviest_covering_counts() -> None:
     s = surface("A", 4, 3, laid(tile()), laid(mosaic(weight=q(35, "kg/m2")), region=rect(0, 1, 4, "0.5"), role="band"))
-    (_, weight), = measure(wall_job(s), en()).tiling_weight
+    ((_, weight),) = measure(wall_job(s), en()).tiling_weight
     assert weight.value > 35
 
 

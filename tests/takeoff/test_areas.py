@@ -11,7 +11,22 @@ from shapely.geometry import box as shapely_box
 from shapely.ops import unary_union
 
 from tests.takeoff.building import (
-    ALL, HERE, MembraneArea, box_room, en, floor_job, job, laid, m, mm, mosaic, rect, replace, surface, tile, wall_job,
+    ALL,
+    HERE,
+    MembraneArea,
+    box_room,
+    en,
+    floor_job,
+    job,
+    laid,
+    m,
+    mm,
+    mosaic,
+    rect,
+    replace,
+    surface,
+    tile,
+    wall_job,
 )
 from tilespec.job.types import Bath, Boxing, Corner, Niche, Opening, Rect, Room, Surface, WallLine
 from tilespec.quantity import Worked
@@ -60,8 +75,10 @@ def test_openings_that_overlap_count_once() -> None:
 
 
 @settings(max_examples=50, deadline=None)
-@given(st.lists(st.tuples(*[st.integers(0, 30)] * 2, *[st.integers(1, 20)] * 2), max_size=4),
-       st.lists(st.tuples(*[st.integers(0, 30)] * 2, *[st.integers(1, 20)] * 2), max_size=3))
+@given(
+    st.lists(st.tuples(*[st.integers(0, 30)] * 2, *[st.integers(1, 20)] * 2), max_size=4),
+    st.lists(st.tuples(*[st.integers(0, 30)] * 2, *[st.integers(1, 20)] * 2), max_size=3),
+)
 def test_openings_and_untiled_parts_against_shapely(holes: list[tuple[int, ...]], bare: list[tuple[int, ...]]) -> None:
     """Tenths of a metre on a wall of 2.4 × 2.4; outside reference: unary_union and intersection of shapely."""
     made = [[rect(F(a, 10), F(b, 10), F(c, 10), F(d, 10)) for a, b, c, d in group] for group in (holes, bare)]
@@ -80,7 +97,11 @@ def test_openings_and_untiled_parts_against_shapely(holes: list[tuple[int, ...]]
 def test_band_and_panel_are_taken_from_the_field() -> None:
     """A band of 2.4 × 0.305 under a panel of 0.3 × 1.0 that crosses it: the panel, laid later, wins."""
     s = surface(
-        "A", "2.4", "2.4", laid(tile("wall")), laid(mosaic(), region=rect(0, "1.2", "2.4", "0.305"), role="band"),
+        "A",
+        "2.4",
+        "2.4",
+        laid(tile("wall")),
+        laid(mosaic(), region=rect(0, "1.2", "2.4", "0.305"), role="band"),
         laid(tile("panel"), region=rect(1, 1, "0.3", 1), role="panel"),
     )
     found = measured(s)
@@ -115,9 +136,13 @@ def test_niche_lined_with_another_tile_is_ordered_as_that_tile() -> None:
     assert lines["wall"].net.value == F("5.76") - F("0.09")
 
 
-@pytest.mark.parametrize(("kind", "opening", "edge"), [
-    ("window", rect("0.9", "0.9", "0.6", "0.9"), F("3.0")), ("door", rect("0.9", 0, "0.8", 2), F("4.8")),
-])
+@pytest.mark.parametrize(
+    ("kind", "opening", "edge"),
+    [
+        ("window", rect("0.9", "0.9", "0.6", "0.9"), F("3.0")),
+        ("door", rect("0.9", 0, "0.8", 2), F("4.8")),
+    ],
+)
 def test_reveals_run_along_the_edges_in_the_field(kind: str, opening: Rect, edge: F) -> None:
     """A window has four edges; a door has no lower one."""
     s = surface("A", "2.4", "2.4", laid(tile()), openings=(Opening(kind, opening, mm(150)),))
@@ -181,10 +206,15 @@ def test_no_tiles_behind_a_bath() -> None:
     assert measured(surface("A", "2.4", "2.4", laid(tile())), baths=(bath,)).untiled.value == F("1.7") * F("0.55")
 
 
-@pytest.mark.parametrize(("walls", "height", "more"), [
-    (("A", "D"), "2.4", F(0)), (("A", "D"), "1.0", F("0.06")), (("A",), "2.4", 2 * F("0.2") * F("2.4")),
-    (("A",), "1.0", 2 * F("0.2") * 1 + F("0.06")),
-])
+@pytest.mark.parametrize(
+    ("walls", "height", "more"),
+    [
+        (("A", "D"), "2.4", F(0)),
+        (("A", "D"), "1.0", F("0.06")),
+        (("A",), "2.4", 2 * F("0.2") * F("2.4")),
+        (("A",), "1.0", 2 * F("0.2") * 1 + F("0.06")),
+    ],
+)
 def test_faces_of_a_boxing(walls: tuple[str, ...], height: str, more: F) -> None:
     """0.3 × 0.2 in plan. In a corner its two faces equal what they hide; on a wall it has two sides more; a low one has a top."""
     boxing = Boxing(rect(0, 0, "0.3", "0.2"), m(height), walls)
@@ -199,9 +229,17 @@ def test_membrane_parts_that_overlap_count_once() -> None:
 
 
 def test_membrane_without_a_window_but_into_its_reveals() -> None:
-    """Window 0.5 to 1.1 across, 1.2 to 2.1 up; membrane 0.9 wide to 2.0: 0.4 × 0.8 is missing; sill 0.4 and left edge 0.8 turn in."""
+    """Window 0.5 to 1.1 across, 1.2 to 2.1 up; membrane 0.9 wide to 2.0.
+
+    0.4 × 0.8 is missing; the sill (0.4) and the left edge (0.8) turn in.
+    """
     s = surface(
-        "A", "2.4", "2.4", laid(tile()), products=ALL, membrane_areas=(MembraneArea(rect(0, 0, "0.9", 2), "shower"),),
+        "A",
+        "2.4",
+        "2.4",
+        laid(tile()),
+        products=ALL,
+        membrane_areas=(MembraneArea(rect(0, 0, "0.9", 2), "shower"),),
         openings=(window(rect("0.5", "1.2", "0.6", "0.9"), "0.1"),),
     )
     found = measured(s).membrane_area
@@ -210,7 +248,12 @@ def test_membrane_without_a_window_but_into_its_reveals() -> None:
 
 def test_niche_partly_in_the_membrane_is_lined_whole() -> None:
     s = surface(
-        "A", "2.4", "2.4", laid(tile()), products=ALL, membrane_areas=(MembraneArea(rect(0, 0, 1, 2), "shower"),),
+        "A",
+        "2.4",
+        "2.4",
+        laid(tile()),
+        products=ALL,
+        membrane_areas=(MembraneArea(rect(0, 0, 1, 2), "shower"),),
         niches=(Niche(rect("0.9", 1, "0.3", "0.3"), m("0.1")),),
     )
     found = measured(s).membrane_area
@@ -224,8 +267,15 @@ def test_membrane_refused_or_without_product_is_no_area() -> None:
 
 def test_primer_goes_as_far_as_membrane_goes() -> None:
     """Tiled to 1.2 m, membrane 0.9 wide to 2.1 m: 2.4 × 1.2 + 0.9 × 0.9."""
-    s = surface("A", "2.4", "2.4", laid(tile()), products=ALL, tiled_height=m("1.2"),
-                membrane_areas=(MembraneArea(rect(0, 0, "0.9", "2.1"), "shower"),))
+    s = surface(
+        "A",
+        "2.4",
+        "2.4",
+        laid(tile()),
+        products=ALL,
+        tiled_height=m("1.2"),
+        membrane_areas=(MembraneArea(rect(0, 0, "0.9", "2.1"), "shower"),),
+    )
     found = measured(s).primed_area
     assert found is not None and found.value == F("2.88") + F("0.81")
 
@@ -234,13 +284,21 @@ def test_primer_goes_as_far_as_membrane_goes() -> None:
 @given(st.integers(10, 60), st.integers(10, 40), st.integers(2, 5))
 def test_scaling_a_wall(width: int, height: int, k: int) -> None:
     """k times as wide and high is k² times the area, membrane and niche with it."""
+
     def wall(by: int) -> SurfaceMeasure:
         w, h = F(width * by, 10), F(height * by, 10)
-        return measured(surface(
-            "A", w, h, laid(tile()), products=ALL, openings=(window(rect(w / 4, h / 4, w / 5, h / 5), F(by, 10)),),
-            niches=(Niche(rect(w / 2, h / 2, w / 8, h / 8), m(F(by, 10))),),
-            membrane_areas=(MembraneArea(rect(0, 0, w / 2, h), "said"),),
-        ))
+        return measured(
+            surface(
+                "A",
+                w,
+                h,
+                laid(tile()),
+                products=ALL,
+                openings=(window(rect(w / 4, h / 4, w / 5, h / 5), F(by, 10)),),
+                niches=(Niche(rect(w / 2, h / 2, w / 8, h / 8), m(F(by, 10))),),
+                membrane_areas=(MembraneArea(rect(0, 0, w / 2, h), "said"),),
+            )
+        )
 
     one, many = wall(1), wall(k)
     assert many.tiled_area.value == k * k * one.tiled_area.value

@@ -34,13 +34,16 @@ def shape(b: Box) -> Polygon:
 
 @settings(max_examples=80, deadline=None)
 @given(st.lists(boxes(), max_size=5), st.lists(boxes(), max_size=3), st.sampled_from([L_SHAPE, SLANTED]))
-def test_union_less_union_within_an_outline(included: list[Box], excluded: list[Box], outline: tuple[geometry.Point, ...]) -> None:
+def test_union_less_union_within_an_outline(
+    included: list[Box], excluded: list[Box], outline: tuple[geometry.Point, ...]
+) -> None:
     """Outside reference: unary_union, difference and intersection of shapely."""
     pieces = geometry.cut(
-        included + excluded, geometry.bounds(outline),
+        included + excluded,
+        geometry.bounds(outline),
         lambda x, y: any(b.holds(x, y) for b in included) and not any(b.holds(x, y) for b in excluded),
     )
-    assert all(not a.meets(b) for i, a in enumerate(pieces) for b in pieces[i + 1:])
+    assert all(not a.meets(b) for i, a in enumerate(pieces) for b in pieces[i + 1 :])
     ours = sum((geometry.polygon_area(geometry.clip(outline, p)) for p in pieces), F(0))
     wanted = unary_union([shape(b) for b in included]).difference(unary_union([shape(b) for b in excluded]))
     assert float(ours) == pytest.approx(wanted.intersection(Polygon([(float(x), float(y)) for x, y in outline])).area, abs=1e-9)
@@ -73,20 +76,28 @@ def test_points_in_an_outline(outline: tuple[geometry.Point, ...], x: int, y: in
     assert geometry.holds(outline, *point) == polygon.contains(ShapelyPoint(float(point[0]), float(point[1])))
 
 
-@pytest.mark.parametrize(("piece", "wanted"), [
-    (rect(1, 1, 1, 1), {("low", F(1), F(2)), ("high", F(1), F(2)), ("left", F(1), F(2)), ("right", F(1), F(2))}),
-    (rect(1, 0, 1, 2), {("high", F(1), F(2)), ("left", F(0), F(2)), ("right", F(0), F(2))}),
-    (rect(3, 1, 2, 1), {("left", F(1), F(2)), ("low", F(3), F(4)), ("high", F(3), F(4))}),
-])
+@pytest.mark.parametrize(
+    ("piece", "wanted"),
+    [
+        (rect(1, 1, 1, 1), {("low", F(1), F(2)), ("high", F(1), F(2)), ("left", F(1), F(2)), ("right", F(1), F(2))}),
+        (rect(1, 0, 1, 2), {("high", F(1), F(2)), ("left", F(0), F(2)), ("right", F(0), F(2))}),
+        (rect(3, 1, 2, 1), {("left", F(1), F(2)), ("low", F(3), F(4)), ("high", F(3), F(4))}),
+    ],
+)
 def test_edges_that_border_on_a_field(piece: Rect, wanted: set[tuple[str, F, F]]) -> None:
     """A window, a door on the floor, and an opening that reaches beyond a field of 4 × 3."""
     field = Box(F(0), F(0), F(4), F(3))
     assert set(geometry.rim(geometry.box(piece), field.holds, (field,))) == wanted
 
 
-@pytest.mark.parametrize(("frame", "wanted"), [
-    (Box(F(0), F(0), F(2), F(3)), (F(0), F(1, 2))), (Box(F(1), F(0), F(9), F(3)), (F(1, 4), F(1))),
-    (Box(F(4), F(0), F(9), F(3)), None), (Box(F(0), F(1), F(2), F(3)), None),
-])
+@pytest.mark.parametrize(
+    ("frame", "wanted"),
+    [
+        (Box(F(0), F(0), F(2), F(3)), (F(0), F(1, 2))),
+        (Box(F(1), F(0), F(9), F(3)), (F(1, 4), F(1))),
+        (Box(F(4), F(0), F(9), F(3)), None),
+        (Box(F(0), F(1), F(2), F(3)), None),
+    ],
+)
 def test_reach_of_a_box_along_a_line(frame: Box, wanted: tuple[F, F] | None) -> None:
     assert geometry.reach((F(0), F(0)), (F(4), F(0)), frame) == wanted

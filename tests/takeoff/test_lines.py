@@ -11,7 +11,26 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.takeoff.building import (
-    ALL, DRY, HERE, LEVELLER, MAT, MIRROR, MembraneArea, box_room, en, floor_job, job, laid, m, mm, q, rect, replace, surface, tile, wall_job,
+    ALL,
+    DRY,
+    HERE,
+    LEVELLER,
+    MAT,
+    MIRROR,
+    MembraneArea,
+    box_room,
+    en,
+    floor_job,
+    job,
+    laid,
+    m,
+    mm,
+    q,
+    rect,
+    replace,
+    surface,
+    tile,
+    wall_job,
 )
 from tilespec.job.types import Fitting, Heating, Job, Levels, Niche, Opening, Penetration, Product, TrimRun
 from tilespec.quantity import Counted, Quantity, Worked
@@ -31,17 +50,28 @@ def test_leveller_from_the_build_up() -> None:
 def test_trims_in_whole_lengths() -> None:
     """2.4 m and 2 × 1.2 m: 4.8 m, with 10 % for mitres 5.28 m: three lengths of 2.5 m."""
     trim = Product("edge", "trim", (), False, pack=m("2.5"))
-    s = surface("A", "2.4", "2.4", laid(tile()), trims=(TrimRun("top", m("2.4"), trim), TrimRun("external corner", m("2.4"), trim)))
+    s = surface(
+        "A", "2.4", "2.4", laid(tile()), trims=(TrimRun("top", m("2.4"), trim), TrimRun("external corner", m("2.4"), trim))
+    )
     line = measure(wall_job(s), en()).lines_of("trim")[0]
     assert (line.net.value, line.gross.value) == (F("4.8"), F("5.28"))
     assert line.packs is not None and line.packs.value == 3
     assert [p.role for p in line.parts] == ["top", "external-corner"]
 
 
-@pytest.mark.parametrize(("width", "height", "beads"), [("0.6", "0.8", 5), ("0.3", "0.8", 3), ("0.15", "0.8", 2), ("1.2", "0.8", 9)])
+@pytest.mark.parametrize(
+    ("width", "height", "beads"), [("0.6", "0.8", 5), ("0.3", "0.8", 3), ("0.15", "0.8", 2), ("1.2", "0.8", 9)]
+)
 def test_mirror_beads(width: str, height: str, beads: int) -> None:
     """Common practice, no source: vertical beads at most 150 mm apart, 50 mm from the edge, 8 × 8 mm."""
-    s = surface("A", "2.4", "2.4", laid(tile()), products=(*DRY, MIRROR), fittings=(Fitting("mirror", None, rect("0.2", 1, width, height)),))
+    s = surface(
+        "A",
+        "2.4",
+        "2.4",
+        laid(tile()),
+        products=(*DRY, MIRROR),
+        fittings=(Fitting("mirror", None, rect("0.2", 1, width, height)),),
+    )
     line = measure(wall_job(s), en()).lines_of("mirror-adhesive")[0]
     assert line.parts[0].measure.value == beads * (F(height) - F("0.1"))
     assert line.net.value == beads * (F(height) - F("0.1")) * F("0.008") ** 2
@@ -50,7 +80,14 @@ def test_mirror_beads(width: str, height: str, beads: int) -> None:
 def test_porous_tiles_are_sealed() -> None:
     """The generic sealer only where the tile is porous, a named one where the spec puts it."""
     generic = Product("sealer", "sealer", (), True, pack=q(1, "kg"), consumption=q("0.1", "kg/m2"))
-    s = surface("A", 4, 3, laid(tile()), laid(tile("stone", porous=True), region=rect(0, 1, 4, "0.5"), role="band"), products=(*DRY, generic))
+    s = surface(
+        "A",
+        4,
+        3,
+        laid(tile()),
+        laid(tile("stone", porous=True), region=rect(0, 1, 4, "0.5"), role="band"),
+        products=(*DRY, generic),
+    )
     lines = measure(wall_job(s), en()).lines_of("sealer")
     assert [(p.role, p.measure.value) for p in lines[0].parts] == [("band", 2)]
     named = replace(s, products=(*DRY, replace(generic, generic=False)))
@@ -68,19 +105,35 @@ def full_job(k: F = F(1)) -> Job:
 
     def wall(letter: str, width: str, **more: object) -> object:
         areas = (MembraneArea(r("0", "0", width, "0.1"), "upstand"), MembraneArea(r("0.2", "0", "0.9", "2.2"), "shower"))  # type: ignore[arg-type]
-        return surface(letter, F(width) * k, F("2.4") * k, laid(t, pattern="third"), products=(*ALL, MIRROR), membrane_areas=areas, **more)  # type: ignore[arg-type]
+        return surface(
+            letter, F(width) * k, F("2.4") * k, laid(t, pattern="third"), products=(*ALL, MIRROR), membrane_areas=areas, **more
+        )  # type: ignore[arg-type]
 
     walls = (
-        wall("A", "2.4", niches=(Niche(r("0.4", "1", "0.3", "0.3"), m(F("0.1") * k)),),  # type: ignore[arg-type]
-             penetrations=(Penetration("valve", m(F("0.5") * k), m(k), span=HERE),)),
+        wall(
+            "A",
+            "2.4",
+            niches=(Niche(r("0.4", "1", "0.3", "0.3"), m(F("0.1") * k)),),  # type: ignore[arg-type]
+            penetrations=(Penetration("valve", m(F("0.5") * k), m(k), span=HERE),),
+        ),
         wall("B", "1.8", openings=(Opening("window", r("0.5", "1.2", "0.6", "0.9"), m(F("0.1") * k), HERE),)),  # type: ignore[arg-type]
         wall("C", "2.4", openings=(Opening("door", r("0.9", "0", "0.8", "2"), None, HERE),)),  # type: ignore[arg-type]
         wall("D", "1.8", fittings=(Fitting("mirror", None, r("0.2", "1.2", "0.6", "0.8")),)),  # type: ignore[arg-type]
     )
-    floor = surface("floor", F("2.4") * k, F("1.8") * k, laid(tile("floor")), kind="floor", products=(LEVELLER, *ALL),
-                    membrane_areas=(MembraneArea(None, "floor"),), penetrations=(Penetration("drain", m(k), m(k), span=HERE),))
+    floor = surface(
+        "floor",
+        F("2.4") * k,
+        F("1.8") * k,
+        laid(tile("floor")),
+        kind="floor",
+        products=(LEVELLER, *ALL),
+        membrane_areas=(MembraneArea(None, "floor"),),
+        penetrations=(Penetration("drain", m(k), m(k), span=HERE),),
+    )
     levels = Levels((("leveller", mm(6)),), None, None, m(1), None)
-    return job(box_room(F("2.4") * k, F("1.8") * k, F("2.4") * k, floor, walls, heating=Heating("mat", MAT, "B", ()), levels=levels))  # type: ignore[arg-type]
+    return job(
+        box_room(F("2.4") * k, F("1.8") * k, F("2.4") * k, floor, walls, heating=Heating("mat", MAT, "B", ()), levels=levels)
+    )  # type: ignore[arg-type]
 
 
 def quantities(node: object) -> Iterator[Quantity]:
@@ -124,7 +177,18 @@ def test_whole_packs_of_everything() -> None:
     taken = measure(full_job(), en())
     check_packs(taken)
     assert {line.kind for line in taken.lines} == {
-        "tile", "heating", "leveller", "primer", "membrane", "tape", "collar", "adhesive", "grout", "sealant", "backer", "mirror-adhesive",
+        "tile",
+        "heating",
+        "leveller",
+        "primer",
+        "membrane",
+        "tape",
+        "collar",
+        "adhesive",
+        "grout",
+        "sealant",
+        "backer",
+        "mirror-adhesive",
     }
     assert taken.missing == ()
 
@@ -146,18 +210,33 @@ def test_scaling_the_room(k: int) -> None:
 
 
 @settings(max_examples=40, deadline=None)
-@given(st.integers(10, 80), st.integers(1, 40), st.sampled_from(["tile", "adhesive", "grout", "primer", "membrane", "sealant", "tape"]))
+@given(
+    st.integers(10, 80),
+    st.integers(1, 40),
+    st.sampled_from(["tile", "adhesive", "grout", "primer", "membrane", "sealant", "tape"]),
+)
 def test_more_wall_never_takes_less(width: int, more: int, kind: str) -> None:
     def net(w: F) -> F:
-        s = surface("A", w, "2.4", laid(tile()), products=ALL, membrane_areas=(MembraneArea(None, "said"),),
-                    openings=(Opening("window", rect("0.2", 1, "0.5", "0.5"), m("0.1"), HERE),))
+        s = surface(
+            "A",
+            w,
+            "2.4",
+            laid(tile()),
+            products=ALL,
+            membrane_areas=(MembraneArea(None, "said"),),
+            openings=(Opening("window", rect("0.2", 1, "0.5", "0.5"), m("0.1"), HERE),),
+        )
         return sum((line.gross.value for line in measure(wall_job(s), en()).lines_of(kind)), F(0))
 
     assert net(F(width + more, 10)) >= net(F(width, 10)) > 0
 
 
 @settings(max_examples=20, deadline=None)
-@given(st.sampled_from(["adhesive", "grout", "primer", "membrane", "tape", "sealant", "backer"]), st.integers(0, 60), st.integers(0, 60))
+@given(
+    st.sampled_from(["adhesive", "grout", "primer", "membrane", "tape", "sealant", "backer"]),
+    st.integers(0, 60),
+    st.integers(0, 60),
+)
 def test_more_allowance_never_takes_less(kind: str, percent: int, more: int) -> None:
     low = measure(full_job(), en((f"{kind}-allowance", q(percent, "%")))).lines_of(kind)[0]
     high = measure(full_job(), en((f"{kind}-allowance", q(percent + more, "%")))).lines_of(kind)[0]

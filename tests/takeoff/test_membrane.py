@@ -7,7 +7,25 @@ from fractions import Fraction as F
 import pytest
 
 from tests.takeoff.building import (
-    ADHESIVE, ALL, COLLAR, GROUT, HERE, MEMBRANE, PRIMER, TAPE, MembraneArea, box_room, en, job, laid, m, q, rect, replace, surface, tile,
+    ADHESIVE,
+    ALL,
+    COLLAR,
+    GROUT,
+    HERE,
+    MEMBRANE,
+    PRIMER,
+    TAPE,
+    MembraneArea,
+    box_room,
+    en,
+    job,
+    laid,
+    m,
+    q,
+    rect,
+    replace,
+    surface,
+    tile,
 )
 from tilespec.job.types import Base, Bath, Niche, Opening, Penetration, Product, Room, Shower, Surface
 from tilespec.takeoff import measure
@@ -22,13 +40,15 @@ def wall(letter: str, width: object, *areas: MembraneArea, **more: object) -> Su
 
 
 def shower_room(**more: object) -> Room:
-    """2.4 × 1.8; membrane all over the floor, 0.1 m up every wall, 2.3 m high in a corner shower of 0.9 × 0.9 at A and D; door in C."""
+    """2.4 × 1.8; membrane all over the floor, 0.1 m up every wall, 2.3 m high in a shower of 0.9 × 0.9 at A and D; door in C."""
     up = [MembraneArea(rect(0, 0, width, UPSTAND), "upstand") for width in ("2.4", "1.8")]
     a = wall("A", "2.4", MembraneArea(rect(0, 0, "0.9", "2.3"), "shower"), up[0])
     b = wall("B", "1.8", up[1])
     c = wall("C", "2.4", up[0], openings=(Opening("door", rect("0.9", 0, "0.8", 2), None, HERE),))
     d = wall("D", "1.8", MembraneArea(rect("0.9", 0, "0.9", "2.3"), "shower"), up[1])
-    floor = surface("floor", "2.4", "1.8", laid(tile("ft")), kind="floor", products=ALL, membrane_areas=(MembraneArea(None, "floor"),))
+    floor = surface(
+        "floor", "2.4", "1.8", laid(tile("ft")), kind="floor", products=ALL, membrane_areas=(MembraneArea(None, "floor"),)
+    )
     return box_room("2.4", "1.8", floor=floor, walls=(a, b, c, d), **more)
 
 
@@ -37,8 +57,10 @@ def runs(taken: TakeOff) -> dict[tuple[str, str], F]:
 
 
 def test_membrane_by_coats_and_consumption() -> None:
-    """Floor 4.32; A 0.9 × 2.3 + 1.5 × 0.1; B 0.18; C (2.4 − 0.8) × 0.1; D 0.9 × 2.3 + 0.9 × 0.1: 9.06 − ... m², two coats of 0.7 kg/m²,
-    a quarter more so that the film is thick enough (reference row D-44, DIN 18534-3 guidance)."""
+    """Floor 4.32; A 0.9 × 2.3 + 1.5 × 0.1; B 0.18; C (2.4 − 0.8) × 0.1; D 0.9 × 2.3 + 0.9 × 0.1 m². Two coats of 0.7 kg/m².
+
+    A quarter more, so that the film is thick enough everywhere: reference row D-44 (guidance with DIN 18534-3).
+    """
     line = measure(job(shower_room()), en()).lines_of("membrane")[0]
     area = F("4.32") + (F("2.07") + F("0.15")) + F("0.18") + F("0.16") + (F("2.07") + F("0.09"))
     assert line.net.value == area * 2 * F("0.7")
@@ -59,9 +81,15 @@ def test_tape_along_walls_corners_and_the_threshold() -> None:
     """Reference row D-46: wall feet, corners, doors. The corner of D and A is 2.3 m high, the others 0.1 m."""
     found = runs(measure(job(shower_room()), en()))
     assert found == {
-        ("wall A", "wall-floor"): F("2.4"), ("wall B", "wall-floor"): F("1.8"), ("wall C", "wall-floor"): F("1.6"),
-        ("wall C", "threshold"): F("0.8"), ("wall D", "wall-floor"): F("1.8"), ("wall A", "corner"): F("2.3"),
-        ("wall B", "corner"): F("0.1"), ("wall C", "corner"): F("0.1"), ("wall D", "corner"): F("0.1"),
+        ("wall A", "wall-floor"): F("2.4"),
+        ("wall B", "wall-floor"): F("1.8"),
+        ("wall C", "wall-floor"): F("1.6"),
+        ("wall C", "threshold"): F("0.8"),
+        ("wall D", "wall-floor"): F("1.8"),
+        ("wall A", "corner"): F("2.3"),
+        ("wall B", "corner"): F("0.1"),
+        ("wall C", "corner"): F("0.1"),
+        ("wall D", "corner"): F("0.1"),
     }
 
 
@@ -112,8 +140,10 @@ def test_tape_along_the_rims_of_bath_and_tray() -> None:
 def test_collars() -> None:
     """One each for what goes through the membrane: not for the pipe beside it."""
     holes = (
-        Penetration("valve", m("0.45"), m("1.1"), span=HERE), Penetration("pipe", m("0.3"), m("2.3"), span=HERE),
-        Penetration("pipe", m("2.0"), m("0.5"), span=HERE), Penetration("socket", m("0.5"), m("1.0"), span=HERE),
+        Penetration("valve", m("0.45"), m("1.1"), span=HERE),
+        Penetration("pipe", m("0.3"), m("2.3"), span=HERE),
+        Penetration("pipe", m("2.0"), m("0.5"), span=HERE),
+        Penetration("socket", m("0.5"), m("1.0"), span=HERE),
     )
     room = shower_room()
     assert room.floor is not None
@@ -122,7 +152,9 @@ def test_collars() -> None:
     taken = measure(job(replace(room, floor=replace(room.floor, penetrations=(drain,)), wall_surfaces=walls)), en())
     line = taken.lines_of("collar")[0]
     assert {(p.place, p.role): p.net.value for p in line.parts} == {
-        ("room/floor", "drain"): 1, ("room/wall A", "valve"): 1, ("room/wall A", "pipe"): 1,
+        ("room/floor", "drain"): 1,
+        ("room/wall A", "valve"): 1,
+        ("room/wall A", "pipe"): 1,
     }
     assert line.packs is not None and line.packs.value == 1
 
@@ -141,7 +173,7 @@ def test_what_a_membrane_lacks_is_said() -> None:
 
 @pytest.mark.parametrize(("absorbency", "kg"), [("normal", "0.15"), ("high", "0.30"), ("dense", "0.10")])
 def test_primer_by_absorbency(absorbency: str, kg: str) -> None:
-    """Reference row L-11: 0.15 kg/m² a coat, 0.10 on a dense base; two coats where the base drinks (common practice, no source)."""
+    """Reference row L-11: 0.15 kg/m² a coat, 0.10 on a dense base. Two coats where the base drinks: common practice, no source."""
     product = replace(PRIMER, consumption=None)
     s = surface("A", 1, 1, laid(tile()), products=(product, ADHESIVE, GROUT), base=Base("concrete", None, absorbency=absorbency))
     line = measure(job(box_room(1, 1, 1, None, (s,))), en()).lines_of("primer")[0]

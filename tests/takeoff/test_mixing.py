@@ -21,10 +21,20 @@ def card(product: Product, *firm: tuple[str, object]) -> Mix:
     return next(x for x in taken(product, *firm).mixes if x.product.name == product.name)
 
 
-@pytest.mark.parametrize(("bag", "rate", "litres"), [
-    (5, "0.18", "0.9"), (5, "0.32", "1.6"), (10, "0.24", "2.4"), (20, "0.26", "5.2"), (25, "0.20", "5"), (25, "0.25", "6.25"),
-    (25, "0.30", "7.5"), (25, "0.32", "8"), ("22.68", "0.25", "5.67"),
-])
+@pytest.mark.parametrize(
+    ("bag", "rate", "litres"),
+    [
+        (5, "0.18", "0.9"),
+        (5, "0.32", "1.6"),
+        (10, "0.24", "2.4"),
+        (20, "0.26", "5.2"),
+        (25, "0.20", "5"),
+        (25, "0.25", "6.25"),
+        (25, "0.30", "7.5"),
+        (25, "0.32", "8"),
+        ("22.68", "0.25", "5.67"),
+    ],
+)
 def test_water_for_a_bag(bag: object, rate: str, litres: str) -> None:
     """Worked examples M: litres = kilograms × litres a kilogram."""
     found = card(replace(ADHESIVE, pack=q(bag, "kg"), water=q(rate, "L/kg")))

@@ -7,20 +7,36 @@ from fractions import Fraction as F
 import pytest
 
 from tests.takeoff.building import (
-    DRY, HERE, MAT, SEALANT, Zone, box_room, en, job, laid, m, mm, q, rect, replace, surface, tile,
+    DRY,
+    HERE,
+    MAT,
+    SEALANT,
+    Zone,
+    box_room,
+    en,
+    job,
+    laid,
+    m,
+    mm,
+    q,
+    rect,
+    replace,
+    surface,
+    tile,
 )
 from tilespec.job.types import Basin, Bath, Fitting, Heating, Niche, Opening, Room
+from tilespec.quantity import work
 from tilespec.takeoff import measure
 from tilespec.takeoff.order import product_line
 from tilespec.takeoff.sealant import depth
 from tilespec.takeoff.types import Part, TakeOff
-from tilespec.quantity import work
 
 
 def walls_room(**more: object) -> Room:
     """2.4 × 1.8 × 2.4, all tiled, door 0.8 × 2.0 in C."""
     walls = (
-        surface("A", "2.4", "2.4", laid(tile())), surface("B", "1.8", "2.4", laid(tile())),
+        surface("A", "2.4", "2.4", laid(tile())),
+        surface("B", "1.8", "2.4", laid(tile())),
         surface("C", "2.4", "2.4", laid(tile()), openings=(Opening("door", rect("0.9", 0, "0.8", 2), None, HERE),)),
         surface("D", "1.8", "2.4", laid(tile())),
     )
@@ -33,9 +49,19 @@ def lengths(taken: TakeOff, kind: str = "sealant") -> dict[tuple[str, str], F]:
     return {(p.place.removeprefix("room/"), p.role): p.measure.value for p in taken.lines_of(kind)[0].parts}
 
 
-@pytest.mark.parametrize(("width", "deep", "metres"), [
-    (5, 5, 12.4), (6, 6, 8.61), (6, 3, 17.2), (8, 4, 9.7), (8, 8, 4.84), (10, 5, 6.2), (10, 10, 3.1), (12, 6, 4.31),
-])
+@pytest.mark.parametrize(
+    ("width", "deep", "metres"),
+    [
+        (5, 5, 12.4),
+        (6, 6, 8.61),
+        (6, 3, 17.2),
+        (8, 4, 9.7),
+        (8, 8, 4.84),
+        (10, 5, 6.2),
+        (10, 10, 3.1),
+        (12, 6, 4.31),
+    ],
+)
 def test_metres_from_a_cartridge(width: int, deep: int, metres: float) -> None:
     """Worked example J3 and reference row L-08: 310 mL ÷ section."""
     bead = work("length * width * depth", "mL", source="test", length=m(1), width=mm(width), depth=mm(deep))
@@ -52,9 +78,17 @@ def test_cartridges_for_a_perimeter() -> None:
     assert line.packs.value == 2
 
 
-@pytest.mark.parametrize(("family", "width", "deep"), [
-    ("EN", 5, 5), ("EN", 10, 10), ("EN", 11, 6), ("EN", 16, 8), ("UK", 6, 6), ("US", F("6.35"), F("3.175")),
-])
+@pytest.mark.parametrize(
+    ("family", "width", "deep"),
+    [
+        ("EN", 5, 5),
+        ("EN", 10, 10),
+        ("EN", 11, 6),
+        ("EN", 16, 8),
+        ("UK", 6, 6),
+        ("US", F("6.35"), F("3.175")),
+    ],
+)
 def test_depth_of_the_bead(family: str, width: object, deep: object) -> None:
     """Reference row G-22 (as deep as wide to 10 mm, then half, at least 6 mm); US, row G-06: half the width over backer rod."""
     assert depth(mm(width), en(family=family)).mm == deep
@@ -64,9 +98,15 @@ def test_edges_and_corners() -> None:
     """Reference rows G-04 and G-28: every wall foot but the doorway, every inside corner, around the door."""
     found = lengths(measure(job(walls_room()), en()))
     assert found == {
-        ("wall A", "perimeter"): F("2.4"), ("wall B", "perimeter"): F("1.8"), ("wall C", "perimeter"): F("1.6"),
-        ("wall D", "perimeter"): F("1.8"), ("wall A", "corner"): F("2.4"), ("wall B", "corner"): F("2.4"),
-        ("wall C", "corner"): F("2.4"), ("wall D", "corner"): F("2.4"), ("wall C", "opening"): F("4.8"),
+        ("wall A", "perimeter"): F("2.4"),
+        ("wall B", "perimeter"): F("1.8"),
+        ("wall C", "perimeter"): F("1.6"),
+        ("wall D", "perimeter"): F("1.8"),
+        ("wall A", "corner"): F("2.4"),
+        ("wall B", "corner"): F("2.4"),
+        ("wall C", "corner"): F("2.4"),
+        ("wall D", "corner"): F("2.4"),
+        ("wall C", "opening"): F("4.8"),
     }
 
 
@@ -116,7 +156,8 @@ def test_bath_takes_the_place_of_the_edge() -> None:
 def test_fittings_in_wet_areas_but_no_mirror() -> None:
     room = walls_room(basins=(Basin("B", m("0.4"), m("0.6"), m("0.85")),))
     things = (
-        Fitting("fitting", None, rect("0.2", "1.0", "0.4", "0.1")), Fitting("mirror", None, rect("0.2", "1.3", "0.4", "0.5")),
+        Fitting("fitting", None, rect("0.2", "1.0", "0.4", "0.1")),
+        Fitting("mirror", None, rect("0.2", "1.3", "0.4", "0.5")),
         Fitting("fitting", None, rect("1.9", "1.0", "0.4", "0.1")),
     )
     first = replace(room.wall_surfaces[0], fittings=things, zones=(Zone("splash", rect(0, 0, 1, 2), "said"),))

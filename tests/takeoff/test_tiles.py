@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.takeoff.building import HERE, en, floor_job, laid, m, mosaic, q, rect, replace, surface, tile, wall_job
+from tests.takeoff.building import HERE, en, floor_job, laid, mosaic, q, rect, surface, tile, wall_job
 from tilespec.job.types import Opening, Tile
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, Worked
@@ -16,8 +16,9 @@ from tilespec.takeoff import measure
 from tilespec.takeoff.types import Line
 
 
-def tile_line(t: Tile, width: object = "2.4", height: object = "2.4", pattern: str = "straight", p: Practice | None = None,
-              **more: object) -> Line:
+def tile_line(
+    t: Tile, width: object = "2.4", height: object = "2.4", pattern: str = "straight", p: Practice | None = None, **more: object
+) -> Line:
     s = surface("A", width, height, laid(t, pattern=pattern), **more)
     return next(line for line in measure(wall_job(s), p or en()).lines_of("tile") if not line.role)
 
@@ -33,14 +34,21 @@ def test_whole_tiles_and_boxes(waste: int, pieces: int, boxes: int) -> None:
     assert line.packs is not None and line.packs.value == boxes
 
 
-@pytest.mark.parametrize(("size", "pattern", "percent"), [
-    ((300, 300), "straight", 7),        # M-01
-    ((600, 300), "straight", 10),       # M-02
-    ((600, 300), "half", 10), ((600, 300), "third", 10), ((300, 300), "quarter", 10),   # M-03
-    ((300, 300), "diagonal", 15),       # M-04
-    ((300, 100), "herringbone", 15), ((300, 100), "basket", 15),    # M-05
-    ((1200, 600), "straight", 13), ((601, 300), "third", 13),       # M-06: 3 points more
-])
+@pytest.mark.parametrize(
+    ("size", "pattern", "percent"),
+    [
+        ((300, 300), "straight", 7),  # M-01
+        ((600, 300), "straight", 10),  # M-02
+        ((600, 300), "half", 10),
+        ((600, 300), "third", 10),
+        ((300, 300), "quarter", 10),  # M-03
+        ((300, 300), "diagonal", 15),  # M-04
+        ((300, 100), "herringbone", 15),
+        ((300, 100), "basket", 15),  # M-05
+        ((1200, 600), "straight", 13),
+        ((601, 300), "third", 13),  # M-06: 3 points more
+    ],
+)
 def test_allowance_by_pattern(size: tuple[int, int], pattern: str, percent: int) -> None:
     """Reference rows M-01 to M-06 (trade practice): 5.76 m², so no small-area allowance."""
     line = tile_line(tile("t", *size), pattern=pattern)
@@ -89,14 +97,20 @@ def test_spares_are_a_line_of_their_own() -> None:
     assert boxed.role == "spare" and boxed.packs is not None and boxed.packs.value == 1
     assert boxed.pieces is not None and boxed.pieces.value == 10
     loose = measure(wall_job(surface("A", "2.4", "2.4", laid(tile(box=None)))), en()).lines_of("tile")
-    assert loose[0].pieces is not None and loose[0].pieces.value == 69      # 5.76 × 1.07 ÷ 0.09 = 68.48
-    assert loose[1].pieces is not None and loose[1].pieces.value == 3       # 69 × 0.03 = 2.07
+    assert loose[0].pieces is not None and loose[0].pieces.value == 69  # 5.76 × 1.07 ÷ 0.09 = 68.48
+    assert loose[1].pieces is not None and loose[1].pieces.value == 3  # 69 × 0.03 = 2.07
 
 
-@pytest.mark.parametrize(("size", "density", "kg"), [
-    ((600, 600, 10), 2250, "8.10"), ((1200, 600, 10), 2300, "16.56"), ((600, 300, 9), 2300, "3.726"),
-    ((2400, 1200, 6), 2400, "41.472"), ((2400, 1200, 12), 2400, "82.944"),
-])
+@pytest.mark.parametrize(
+    ("size", "density", "kg"),
+    [
+        ((600, 600, 10), 2250, "8.10"),
+        ((1200, 600, 10), 2300, "16.56"),
+        ((600, 300, 9), 2300, "3.726"),
+        ((2400, 1200, 6), 2400, "41.472"),
+        ((2400, 1200, 12), 2400, "82.944"),
+    ],
+)
 def test_weight_of_one_tile(size: tuple[int, int, int], density: int, kg: str) -> None:
     """Worked example J4: length × width × thickness × density."""
     line = tile_line(tile("t", *size, weight=None), 6, 3, p=en(("tile-density-porcelain", q(density, "kg/m3"))))
@@ -131,9 +145,15 @@ def test_more_area_never_takes_fewer_tiles(width: int, height: int, more: int, p
     assert b.pieces is not None and a.pieces is not None and b.pieces.value >= a.pieces.value
 
 
-@pytest.mark.parametrize(("width", "gross"), [
-    ("2.499", F("4.998") * F("1.13")), ("2.5", 5 * F("1.13")), ("2.55", F("5.1") * F("1.10") + F("0.05")), ("2.6", F("5.2") * F("1.10")),
-])
+@pytest.mark.parametrize(
+    ("width", "gross"),
+    [
+        ("2.499", F("4.998") * F("1.13")),
+        ("2.5", 5 * F("1.13")),
+        ("2.55", F("5.1") * F("1.10") + F("0.05")),
+        ("2.6", F("5.2") * F("1.10")),
+    ],
+)
 def test_small_area_allowance_fades_out(width: str, gross: F) -> None:
     """Around 5 m² (2 m high): 13 % below; 10 % and the rest of 0.15 m² above; plain 10 % from 5.15 m²."""
     assert tile_line(tile("t", 600, 300), width, 2).gross.value == gross
