@@ -9,7 +9,7 @@ from random import Random
 
 from tilespec.job.types import (
     Base, Basin, Bath, Conditions, Corner, Covering, Fall, Fitting, Heating, Hours, Job, Levels, MembraneArea, Niche, Opening, Pattern,
-    Penetration, Product, Question, Record, Rect, Room, Shower, Start, Surface, Tile, TradeStep, WaitData, WallLine, Words, Zone,
+    Penetration, Product, Question, Record, Rect, Room, Shower, Start, Surface, Tile, TradeStep, TrimRun, WaitData, WallLine, Words, Zone,
 )
 from tilespec.practice.lookup import practice
 from tilespec.quantity import UNITS, Given, Quantity
@@ -46,10 +46,13 @@ def product(kind: str, name: str, cls: str = "", flags: str = "", **more: object
     return Product(name, kind, tuple(cls.split()), False, tuple(flags.split()), span=HERE, **more)  # type: ignore[arg-type]
 
 
-ADHESIVE = product("adhesive", "white-bed", "C2 TE S1", "cement white", pack=q(25, "kg"), density=q("1.3", "kg/L"), water=q("0.26", "L/kg"))
-FAST = product("adhesive", "quick-bed", "C2 FT S1", "cement", pack=q(25, "kg"), density=q("1.3", "kg/L"), water=q("0.26", "L/kg"))
+ADHESIVE = product("adhesive", "white-bed", "C2 TE S1", "cement white", pack=q(25, "kg"), density=q("1.3", "kg/L"),
+                   water=q("0.26", "L/kg"), pot_life=q(45, "min"), open_time=q(30, "min"))
+FAST = product("adhesive", "quick-bed", "C2 FT S1", "cement", pack=q(25, "kg"), density=q("1.3", "kg/L"), water=q("0.26", "L/kg"),
+               pot_life=q(30, "min"))
 PASTE = product("adhesive", "wall-paste", "D2 TE", "dispersion", pack=q(15, "kg"), density=q("1.6", "kg/L"))
-GROUT = product("grout", "fine-grout", "CG2 WA", "cement", pack=q(5, "kg"), density=q("1.6", "kg/L"), water=q("0.24", "L/kg"))
+GROUT = product("grout", "fine-grout", "CG2 WA", "cement", pack=q(5, "kg"), density=q("1.6", "kg/L"), water=q("0.24", "L/kg"),
+                pot_life=q(60, "min"))
 RESIN_GROUT = product("grout", "resin-grout", "RG", "epoxy", pack=q(5, "kg"), density=q("1.7", "kg/L"))
 PRIMER = product("primer", "base-primer", pack=q(5, "kg"), consumption=q("0.15", "kg/m2"))
 FILM = product("membrane", "film", "DM", "dispersion", pack=q(14, "kg"), coats=q(2, "count"), consumption=q("0.7", "kg/m2"))
@@ -58,6 +61,14 @@ SLURRY = product("membrane", "slurry", "CM O1", "cement", pack=q(20, "kg"), cons
 LACQUER = product("membrane", "lacquer", "RM", "polyurethane", pack=q(10, "kg"), coats=q(3, "count"), consumption=q("0.7", "kg/m2"))
 TAPE = product("tape", "corner-tape", pack=q(10, "m"))
 COLLAR = product("collar", "pipe-collar", pack=q(1, "count"))
+ACETOXY = product("sealant", "vinegar-sealant", "S1 25LM", "acetoxy", pack=q(310, "mL"))
+EPOXY_SEALER = product("sealer", "resin-sealer", "", "epoxy", pack=q(1, "kg"), consumption=q("0.1", "kg/m2"))
+HARD_SEALER = product("sealer", "hard-sealer", "", "polyurethane", pack=q(1, "kg"), consumption=q("0.1", "kg/m2"))
+STRONG_PROOFER = product("impregnator", "strong-proofer", "", "solvent", pack=q(1, "kg"), consumption=q("0.1", "kg/m2"))
+EPOXY_PROOFER = product("impregnator", "resin-proofer", "", "epoxy", pack=q(1, "kg"), consumption=q("0.1", "kg/m2"))
+HARD_PROOFER = product("impregnator", "hard-proofer", "", "polyurethane", pack=q(1, "kg"), consumption=q("0.1", "kg/m2"))
+THICK_FILM = product("membrane", "thick-film", "DM", "dispersion", pack=q(14, "kg"), coats=q(3, "count"), consumption=q("0.5", "kg/m2"))
+ANGLE = product("trim", "angle", pack=q("2.5", "m"))
 SEALANT = product("sealant", "corner-sealant", "XS1 25LM", "neutral", pack=q(310, "mL"))
 BACKER = product("backer", "string", pack=q(50, "m"), width=q(8, "mm"))
 LEVELLER = product("leveller", "flow", "", "cement", pack=q(25, "kg"), density=q("1.6", "kg/L"), water=q("0.2", "L/kg"))
@@ -88,12 +99,15 @@ TILES = (FIELD, PLANK, WHITE, MARBLE)
 
 
 def laid(t: Tile, role: str = "field", region: Rect | None = None, pattern: str = "straight") -> Covering:
-    return Covering(t, q(3, "mm"), Pattern(pattern), Start(), region, role, HERE)
+    return Covering(t, q(2 if role == "panel" else 3, "mm"), Pattern(pattern), Start(), region, role, HERE)
 
 
-WALL_BASES = ("gypsum-plasterboard", "tile-backer-board", "cement-render", "gypsum-plaster", "cement-board", "old-tiles", "painted")
-FLOOR_BASES = ("cement-screed", "calcium-sulfate-screed", "concrete", "timber", "old-tiles")
-_GYPSUM = ("gypsum-plasterboard", "gypsum-plaster", "calcium-sulfate-screed")
+WALL_BASES = (
+    "gypsum-plasterboard", "tile-backer-board", "cement-render", "gypsum-plaster", "cement-board", "gypsum-fibreboard", "not-stated",
+)
+OLD_WALLS = ("old-tiles", "painted")
+FLOOR_BASES = ("cement-screed", "calcium-sulfate-screed", "concrete", "timber", "plywood", "cement-screed", "not-stated")
+_GYPSUM = ("gypsum-plasterboard", "gypsum-plaster", "gypsum-fibreboard", "calcium-sulfate-screed")
 BEGIN = date(2026, 3, 9)
 
 
@@ -119,13 +133,15 @@ def room(rng: Random, name: str) -> Room:
         WallLine(a, points[a], points[letters[(i + 1) % 4]], q(size[a], "m"), True) for i, a in enumerate(letters)
     )
     corners = tuple(Corner(letters[i - 1], a, points[a], True) for i, a in enumerate(letters))
-    membrane = rng.choice((FILM, QUICK_FILM, SLURRY, LACQUER)) if wet else None
+    membrane = rng.choice((FILM, QUICK_FILM, SLURRY, LACQUER, THICK_FILM)) if wet else None
     adhesive, grout = rng.choice((ADHESIVE, FAST)), rng.choice((GROUT, GROUT, RESIN_GROUT))
-    shared = [grout, SEALANT, BACKER]
+    shared = [grout, rng.choice((SEALANT, SEALANT, ACETOXY)), BACKER]
+    if rng.random() < 0.1:
+        shared.append(RESIN_GROUT if grout is GROUT else GROUT)
     if membrane:
         shared += [membrane, TAPE, COLLAR]
     if rng.random() < 0.25:
-        shared.append(IMPREGNATOR)
+        shared.append(rng.choice((IMPREGNATOR, STRONG_PROOFER, EPOXY_PROOFER, HARD_PROOFER)))
     tray = wet and rng.random() < 0.4
     shower = wet and rng.random() < 0.7
     bath = wet and rng.random() < 0.4
@@ -154,9 +170,9 @@ def room(rng: Random, name: str) -> Room:
         name, said(name), q(h, "m"), Levels(tuple(build_up), q(30, "mm"), None, q(1, "m"), q(-10, "mm") if level else None),
         lines, corners, floor, tuple(walls), tuple(a for a in letters if a not in {s.letter for s in walls}),
         showers=(Shower(("D", "A"), corner, q("2.1", "m"), None, tray, rng.random() < 0.5, HERE),) if shower else (),
-        baths=(Bath(("B", "C"), rect(0, 0, "0.7", "1.7"), q(560, "mm"), False, HERE),) if bath else (),
+        baths=(Bath(("A", "B"), rect(0, 0, "0.7", "1.7"), q(560, "mm"), False, HERE),) if bath else (),
         basins=(Basin("D", q("0.3", "m"), q("0.6", "m"), q("0.85", "m"), HERE),) if rng.random() < 0.4 else (),
-        fall=Fall(q("1/60", "slope"), "four", HERE) if level else None,
+        fall=Fall(q("1/60", "slope"), rng.choice(("one", "two", "four")), HERE) if level else None,
         heating=heating, span=HERE,
     )
 
@@ -167,8 +183,13 @@ def _products(rng: Random, shared: list[Product], adhesive: Product, tiles: tupl
     if rng.random() < 0.85:
         found.append(PRIMER)
     if any(t.porous for t in tiles):
-        found.append(SEALER)
+        found.append(rng.choice((SEALER, EPOXY_SEALER, HARD_SEALER)))
     return tuple(found)
+
+
+def _adhesives(rng: Random, products: tuple[Product, ...]) -> tuple[Product, ...]:
+    """Now and then a second adhesive, for one of the tiles."""
+    return (*products, replace(FAST, name="band-bed")) if rng.random() < 0.1 else products
 
 
 def _wall(
@@ -194,33 +215,43 @@ def _wall(
         holes.append(Penetration("valve", q("0.45", "m"), q("1.1", "m"), q(60, "mm"), span=HERE))
     if rng.random() < 0.2:
         holes.append(Penetration(rng.choice(("pipe", "socket")), q("0.9", "m"), q("0.5", "m"), q(30, "mm"), span=HERE))
-    products = _products(rng, shared, adhesive, tiles, membrane)
+    products = _adhesives(rng, _products(rng, shared, adhesive, tiles, membrane))
     if any(f.kind == "mirror" for f in fittings):
         products = (*products, GLUE)
     return Surface(
         f"{name}/wall {letter}", name, "wall", letter, f"wall {letter}", q(width, "m"), q(height, "m"),
-        ((F(0), F(0)), (width, F(0)), (width, height), (F(0), height)), base(rng.choice(WALL_BASES), rng), tuple(coverings), None,
+        ((F(0), F(0)), (width, F(0)), (width, height), (F(0), height)), base(rng.choice(OLD_WALLS if rng.random() < 0.1 else WALL_BASES), rng), tuple(coverings), None,
         openings=(Opening("window", rect("0.3", "1.2", "0.5", "0.6"), None, HERE),) if rng.random() < 0.2 else
         (Opening("door", rect("0.3", 0, "0.8", 2), None, HERE),) if letter == "C" else (),
         niches=(Niche(rect("0.5", "1.2", "0.3", "0.3"), q(90, "mm"), None, HERE),) if rng.random() < 0.1 else (),
         untiled=(rect("0.1", 0, "0.2", "0.2"),) if rng.random() < 0.15 else (),
         penetrations=tuple(holes), fittings=tuple(fittings),
         zones=(Zone("shower", None, "shower", HERE),) if wet else (),
-        membrane_areas=(MembraneArea(None, "shower"),) if membrane else (), products=products, span=HERE,
+        membrane_areas=(MembraneArea(None, "shower"),) if membrane else (), products=products,
+        trims=(TrimRun("right", q(height, "m"), ANGLE, HERE),) if rng.random() < 0.1 else (), span=HERE,
     )
 
 
 def _floor(rng: Random, name: str, w: F, d: F, membrane: Product | None, shared: list[Product], adhesive: Product, level: bool) -> Surface:
-    t = rng.choice(TILES)
+    t = rng.choice((*TILES, PEBBLE))
+    coverings = [laid(t, pattern=rng.choice(("straight", "third", "herringbone")))]
+    if rng.random() < 0.2:
+        coverings.append(laid(MARBLE, "panel", rect("0.3", "0.3", "0.4", "0.4")))
     with_membrane = membrane if level or (membrane and rng.random() < 0.6) else None
-    holes = (Penetration("drain", q("0.45", "m"), q("0.45", "m"), q(100, "mm"), span=HERE),) if level else ()
+    drain = Penetration("drain", q("0.45", "m"), q("0.45", "m"), q(100, "mm"), span=HERE)
+    channel = Penetration("channel", q("0.45", "m"), q("0.1", "m"), None, q("0.8", "m"), "A", span=HERE)
+    holes = (rng.choice((drain, channel)),) if level else ()
+    if rng.random() < 0.15:
+        holes += (Penetration("pipe", q("1.2", "m"), q("0.3", "m"), q(30, "mm"), span=HERE),)
     fixtures = (Fitting("fixture", said(rng.choice(("WC", "cupboard"))), rect(0, 0, "0.4", "0.6"), HERE),) if rng.random() < 0.3 else ()
     return Surface(
         f"{name}/floor", name, "floor", "", "floor", q(w, "m"), q(d, "m"), ((F(0), F(0)), (w, F(0)), (w, d), (F(0), d)),
-        base(rng.choice(FLOOR_BASES), rng), (laid(t),), None, penetrations=holes, fittings=fixtures,
+        base("old-tiles" if rng.random() < 0.1 else rng.choice(FLOOR_BASES), rng), tuple(coverings), None, penetrations=holes, fittings=fixtures,
         zones=(Zone("wet floor", None, "drain", HERE),) if level else (),
         membrane_areas=(MembraneArea(None, "floor"),) if with_membrane else (),
-        products=_products(rng, shared, adhesive, (t,), with_membrane), span=HERE,
+        untiled=(rect("0.1", "0.1", "0.2", "0.2"),) if rng.random() < 0.1 else (),
+        trims=(TrimRun("left", q("0.8", "m"), ANGLE, HERE),) if rng.random() < 0.1 else (),
+        products=_adhesives(rng, _products(rng, shared, adhesive, tuple(c.tile for c in coverings), with_membrane)), span=HERE,
     )
 
 
@@ -247,11 +278,22 @@ def job(seed: int, **more: object) -> Job:
         built=rng.choice((None, None, q(1968, "year"), q(2021, "year"), q(2026, "year"))), occupied=rng.choice((None, True, False)),
         measured_to="bare wall", paper="A4", notice=q(24, "h"),
         conditions=Conditions(q(19, "C"), q(60, "%RH"), q(rng.choice((9, 13, 17, 21, 24)), "C")), rooms=rooms, steps=tuple(steps),
-        deviations=(), records=(), firm_limits=(),
+        deviations=(), records=_records(rng, rooms), firm_limits=(),
         questions=(Question("tile-thickness", "field", "survey", "?"),) if rng.random() < 0.3 else (), files=("test",),
     )
     fields.update(more)
     return Job(**fields)  # type: ignore[arg-type]
+
+
+def _records(rng: Random, rooms: tuple[Room, ...]) -> tuple[Record, ...]:
+    found = []
+    for r in rooms:
+        if r.floor is not None and rng.random() < 0.3:
+            reading = rng.choice((q("1.6", "CM%"), q("2.4", "CM%"), q(70, "%RH")))
+            found.append(record("substrate-moisture", r.floor.id, reading=reading))
+        if rng.random() < 0.2:
+            found.append(record(rng.choice(("membrane", "substrate", "pressure-test")), r.name, result=rng.choice((None, "pass", "fail"))))
+    return tuple(found)
 
 
 def run(j: Job) -> Sequence:

@@ -12,20 +12,23 @@ from tilespec.sequence.types import Wait
 COLD_SOURCE = "rule of thumb of the trade: setting time doubles for each step colder; cautious among those in use"
 
 
-def in_the_cold(minimum: Quantity, site: Site) -> Quantity:
-    """A setting time of cement at the job's surface temperature; never shorter than the time given.
+def in_the_cold(minimum: Quantity, site: Site, latest: Quantity | None = None) -> Quantity:
+    """A setting time of cement at the job's surface temperature; never shorter than the time given, nor past `latest`.
 
     Rounded up to whole steps. Says nothing of drying: tests decide that.
     """
     surface, reference = site.job.conditions.surface, site.limit("wait-cold-below")
     if surface.value >= reference.value:
         return minimum
-    return work(
-        "ceil(time * power(2, (reference - surface) / doubling) / step) * step",
-        minimum.shown.symbol,
-        source=COLD_SOURCE,
-        time=minimum, reference=reference, surface=surface, doubling=site.limit("wait-cold-step"), step=site.limit("wait-step"),
-    )
+    longer = "ceil(time * power(2, (reference - surface) / doubling) / step) * step"
+    inputs = {
+        "time": minimum, "reference": reference, "surface": surface, "doubling": site.limit("wait-cold-step"),
+        "step": site.limit("wait-step"),
+    }
+    if latest is not None:
+        # The product's own window wins over a rule of thumb.
+        return work(f"min({longer}, latest)", minimum.shown.symbol, source=COLD_SOURCE, latest=latest, **inputs)
+    return work(longer, minimum.shown.symbol, source=COLD_SOURCE, **inputs)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +53,7 @@ def wait(product: Product | None, rule: Rule, site: Site) -> Wait:
     elif said is None and rule.window:
         maximum, overrun = site.limit(rule.window), rule.overrun
     if product is not None and cement(product):
-        minimum = in_the_cold(minimum, site)
+        minimum = in_the_cold(minimum, site, maximum)
     return Wait(minimum, rule.why, maximum, overrun, product)
 
 
