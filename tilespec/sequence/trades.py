@@ -24,6 +24,7 @@ class _Step:
     op: Operation
     key: Key
     holds_up: tuple[str, ...]   # operations that must wait for it
+    title: Words
     said: Words
 
 
@@ -42,7 +43,7 @@ def place(operations: tuple[Operation, ...], keys: dict[str, Key], site: Site) -
         except Cycle as cycle:
             # Derived operations never wait in a circle, so one of the steps is on it: let that one hold up nothing.
             at = next(i for i, s in enumerate(steps) if s.op.id in cycle.chain and s.holds_up)
-            faults.append(StepFault("cycle", steps[at].said, steps[at].said, _names(cycle.chain, merged)))
+            faults.append(StepFault("cycle", steps[at].title, steps[at].said, _names(cycle.chain, merged)))
             steps[at] = replace(steps[at], holds_up=())
             continue
         return Placed(tuple(merged[i] for i in found), tuple(faults))
@@ -92,7 +93,7 @@ def _step(
         after=links, trade=step.trade.text, labour=step.takes, title=step.title, span=step.span,
     )
     said = step.before if step.before is not None and before is not None else step.after or step.title
-    return _Step(op, (stages.index(stage), at, place), holds_up, said)
+    return _Step(op, (stages.index(stage), at, place), holds_up, step.title, said)
 
 
 def _stage(words: Words | None, step: TradeStep, faults: list[StepFault]) -> stages.StageWord | None:
