@@ -177,7 +177,7 @@ def test_consumption_lies_in_the_usual_band(size: int, low: float, high: float) 
 
 @pytest.mark.parametrize(("size", "least", "most"), [("1/4", 80, 100), ("3/8", 60, 80), ("1/2", 40, 50)])
 def test_us_coverage_of_a_bag(size: str, least: int, most: int) -> None:
-    """Reference row K-24, US part (published): square feet from a bag of 50 lb. Trowel at 45 degrees, 1.2 kg/L (within row K-23)."""
+    """Reference row K-24, US part (published): square feet from a bag of 50 lb. 45 degrees, 1.2 kg/L (within row K-23)."""
     s = surface("A", 1, 1, laid(tile()), products=(replace(ADHESIVE, notch=q(F(size), "in"), density=q("1.2", "kg/L")), GROUT))
     rate = adhesive(measure(wall_job(s), en(("trowel-angle", q(45, "deg"))))).net.value
     assert least <= float(q(50, "lb").value / rate / q(1, "ft2").value) <= most

@@ -173,7 +173,7 @@ def test_what_a_membrane_lacks_is_said() -> None:
 
 @pytest.mark.parametrize(("absorbency", "kg"), [("normal", "0.15"), ("high", "0.30"), ("dense", "0.10")])
 def test_primer_by_absorbency(absorbency: str, kg: str) -> None:
-    """Reference row L-11: 0.15 kg/m² a coat, 0.10 on a dense base. Two coats where the base drinks: common practice, no source."""
+    """Reference row L-11: 0.15 kg/m² a coat, 0.10 on a dense base. Two coats where it drinks: common practice, no source."""
     product = replace(PRIMER, consumption=None)
     s = surface("A", 1, 1, laid(tile()), products=(product, ADHESIVE, GROUT), base=Base("concrete", None, absorbency=absorbency))
     line = measure(job(box_room(1, 1, 1, None, (s,))), en()).lines_of("primer")[0]

@@ -75,7 +75,7 @@ def _seconds(q: Quantity | None) -> Fraction:
 def _task(op: Operation, length: Quantity | None, step: Quantity, rooms: tuple[str, ...]) -> Task:
     steps = ceil(_seconds(length) / step.value)
     # Work without a room is work on the whole site: it takes every room.
-    places = tuple(f"room {r}" for r in ([op.room] if op.room else rooms))
+    places = (f"room {op.room}",) if op.room else ("site", *(f"room {r}" for r in rooms))
     after = tuple(
         After(
             a.operation, _time(a.wait.minimum) if a.wait else timedelta(0),
