@@ -6,7 +6,7 @@ from fractions import Fraction as F
 
 import pytest
 
-from tests.takeoff.building import ADHESIVE, GROUT, en, laid, q, replace, surface, tile, wall_job
+from tests.takeoff.building import ADHESIVE, DRY, GROUT, TAPE, MembraneArea, en, laid, mosaic, q, replace, surface, tile, wall_job
 from tilespec.job.types import Product
 from tilespec.takeoff import measure
 from tilespec.takeoff.types import Mix, TakeOff
@@ -103,3 +103,31 @@ def test_larger_tiles_set_another_pace() -> None:
     found = measure(wall_job(s), en(("rate-wall-tiles-large", q("0.7", "m2/h"))))
     pace = next(x.spread_rate for x in found.mixes if x.product.kind == "adhesive")
     assert pace is not None and pace.value == q("0.7", "m2/h").value
+
+
+def test_mosaic_is_grouted_more_slowly() -> None:
+    firm = (("rate-grout", q(5, "m2/h")), ("rate-grout-mosaic", q(2, "m2/h")))
+    for t, pace in ((tile(), 5), (mosaic(), 2)):
+        found = measure(wall_job(surface("A", 4, 3, laid(t))), en(*firm)).mixes
+        rate = next(x.spread_rate for x in found if x.product.kind == "grout")
+        assert rate is not None and rate.value == q(pace, "m2/h").value
+
+
+def test_cement_membrane_is_mixed_for_one_coat() -> None:
+    """12 m² in two coats of 1.7 kg/m²: one person coats 12 m² an hour, so half an hour takes 6 × 1.7 kg."""
+    film = Product(
+        "slurry",
+        "membrane",
+        ("CM",),
+        False,
+        ("cement",),
+        pack=q(20, "kg"),
+        coats=q(2, "count"),
+        consumption=q("1.7", "kg/m2"),
+        water=q("0.25", "L/kg"),
+        pot_life=q(30, "min"),
+    )
+    s = surface("A", 4, 3, laid(tile()), products=(film, TAPE, *DRY), membrane_areas=(MembraneArea(None, "said"),))
+    (found,) = [x for x in measure(wall_job(s), en(("rate-membrane-coat", q(12, "m2/h")))).mixes if x.product.kind == "membrane"]
+    assert found.within_pot_life is not None and found.within_pot_life.value == F("10.2")
+    assert found.powder is not None and found.powder.value == 10

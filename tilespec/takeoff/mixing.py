@@ -8,8 +8,9 @@ from tilespec.job.types import Product
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Kind, Quantity, work
 from tilespec.quantity.total import total
+from tilespec.takeoff import membrane
 from tilespec.takeoff.adhesive import Bed
-from tilespec.takeoff.order import label
+from tilespec.takeoff.order import label, product_for
 from tilespec.takeoff.types import Line, Missing, Mix, Part
 
 # Layers that are laid in another step than the one that sets the pace.
@@ -50,6 +51,8 @@ def _card(line: Line, product: Product, pack: Quantity, water: Quantity, beds: S
     if maturing is None and product.kind == "grout":
         maturing = practice.limit("grout-maturing")
     pace, use = _pace(line, beds, practice), _use(line.parts)
+    if use is not None and product.kind == "membrane":
+        use = work("all_coats / coats", "kg/m2", source="one coat", all_coats=use, coats=membrane.coats(product, practice))
     within = None
     if product.pot_life is not None and use is not None:
         within = work("pace * pot_life * powder_a_square_metre", "kg", source="used up by one person within the pot life",
@@ -100,7 +103,15 @@ def _pace(line: Line, beds: Sequence[Bed], practice: Practice) -> Quantity:
         own = [b for b in beds if b.adhesive is not None and b.adhesive.name == line.name]
         paces = [_laying(b, practice) for b in own] or [practice.limit("rate-mat-bed")]
         return min(paces, key=lambda q: q.value)
-    return practice.limit({"grout": "rate-grout", "membrane": "rate-membrane-coat", "leveller": "rate-leveller"}[line.kind])
+    if line.kind == "grout":
+        mosaic = any(b.laid.tile.mosaic and _grouted_with(b) == line.name for b in beds)
+        return practice.limit("rate-grout-mosaic" if mosaic else "rate-grout")
+    return practice.limit("rate-membrane-coat" if line.kind == "membrane" else "rate-leveller")
+
+
+def _grouted_with(bed: Bed) -> str | None:
+    product = product_for(bed.laid.surface, "grout", bed.laid.tile)
+    return product.name if product is not None else None
 
 
 def _laying(bed: Bed, practice: Practice) -> Quantity:
