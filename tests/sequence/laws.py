@@ -13,10 +13,10 @@ from tilespec.job.types import Job, Room, Surface
 from tilespec.practice.lookup import practice
 from tilespec.sequence.types import Link, Operation, Sequence
 
-LAWS: dict[str, Callable[["Case"], None]] = {}
+LAWS: dict[str, Callable[[Case], None]] = {}
 
 
-def law(f: Callable[["Case"], None]) -> Callable[["Case"], None]:
+def law(f: Callable[[Case], None]) -> Callable[[Case], None]:
     LAWS[f.__name__] = f
     return f
 
@@ -96,6 +96,7 @@ def links(case: Case) -> Iterator[tuple[Operation, Link]]:
 
 
 # ---------------------------------------------------------------- before and after
+
 
 @law
 def survey_comes_first(case: Case) -> None:
@@ -207,8 +208,11 @@ def primer_dries_before_tiles_where_no_membrane_is(case: Case) -> None:
         for prime in case.ops("prime", room):
             for place in bare & set(prime.places):
                 mat = electric(room, "mat") and floor(room) and place == floor(room).id  # type: ignore[union-attr]
-                first = [op for op in case.sequence.operations
-                         if place in op.places and op.kind in (("mat-first-layer",) if mat else ("wall-tiles", "floor-tiles"))]
+                first = [
+                    op
+                    for op in case.sequence.operations
+                    if place in op.places and op.kind in (("mat-first-layer",) if mat else ("wall-tiles", "floor-tiles"))
+                ]
                 assert first
                 found = [k for k in first[0].after if k.operation == prime.id]
                 assert found and found[0].wait and found[0].wait.why == "primer-dry", place
@@ -219,8 +223,12 @@ def details_come_before_the_coats_and_each_coat_dries(case: Case) -> None:
     case.never_before("membrane-details", "membrane-first-coat")
     for room in case.rooms:
         for product in dict.fromkeys(p for op in case.ops("membrane-first-coat", room) for p in op.products):
-            coats = [op for kind in ("membrane-first-coat", "membrane-second-coat", "membrane-further-coat")
-                     for op in case.ops(kind, room) if product in op.products]
+            coats = [
+                op
+                for kind in ("membrane-first-coat", "membrane-second-coat", "membrane-further-coat")
+                for op in case.ops(kind, room)
+                if product in op.products
+            ]
             for a, b in zip(coats, coats[1:], strict=False):
                 found = [k for k in b.after if k.operation == a.id]
                 assert found and found[0].wait and found[0].wait.why == "between-coats", b.id
@@ -235,8 +243,12 @@ def membrane_cures_and_is_released_before_tiles_and_protection(case: Case) -> No
             assert hold.point and hold.point.kind == "hold"
             back = {link.operation: link for op in (hold, *case.ops("ponding-test", room)) for link in op.after}
             for op in case.sequence.operations:
-                if op.room == room.name and op.kind.endswith("-coat") and not any(
-                    op.id in {k.operation for k in o.after} for o in case.sequence.operations if o.kind.endswith("-coat")
+                if (
+                    op.room == room.name
+                    and op.kind.endswith("-coat")
+                    and not any(
+                        op.id in {k.operation for k in o.after} for o in case.sequence.operations if o.kind.endswith("-coat")
+                    )
                 ):
                     assert back[op.id].wait is not None, f"{op.id} is not given its time"
 
@@ -295,8 +307,15 @@ def heating_mat_lies_between_two_layers_and_two_tests(case: Case) -> None:
     for room in case.rooms:
         if not electric(room, "mat"):
             continue
-        chain = ("heating-test-before", "mat-first-layer", "lay-mat", "mat-second-layer", "heating-test-covered", "floor-tiles",
-                 "heating-test-after")
+        chain = (
+            "heating-test-before",
+            "mat-first-layer",
+            "lay-mat",
+            "mat-second-layer",
+            "heating-test-covered",
+            "floor-tiles",
+            "heating-test-after",
+        )
         for a, b in zip(chain, chain[1:], strict=False):
             assert case.ops(a, room)[0].id in case.ancestors[case.ops(b, room)[0].id], (a, b)
         case.link("mat-second-layer", "heating-test-covered", "mat-mortar-set") if len(case.rooms) == 1 else None
@@ -307,8 +326,15 @@ def heating_cable_lies_in_the_leveller_between_two_tests(case: Case) -> None:
     for room in case.rooms:
         if not electric(room, "cable"):
             continue
-        chain = ("heating-test-before", "lay-cable", "level-floor", "heating-test-covered", "accept-substrate", "floor-tiles",
-                 "heating-test-after")
+        chain = (
+            "heating-test-before",
+            "lay-cable",
+            "level-floor",
+            "heating-test-covered",
+            "accept-substrate",
+            "floor-tiles",
+            "heating-test-after",
+        )
         for a, b in zip(chain, chain[1:], strict=False):
             assert case.ops(a, room)[0].id in case.ancestors[case.ops(b, room)[0].id], (a, b)
 
@@ -398,9 +424,14 @@ def rooms_do_not_wait_for_each_other(case: Case) -> None:
 @law
 def steps_of_other_trades_stand_where_the_spec_says(case: Case) -> None:
     """The stages here are those of the words used by the generator."""
-    at = {"sealing": ("seal-joints",), "grouting": ("clear-joints", "seal-porous", "grout"), "tiling": ("wall-tiles", "floor-tiles", "bottom-course"),
-          "membrane": ("membrane-details", "membrane-first-coat", "accept-membrane"), "first fix": ("first-fix-plumbing", "pressure-test"),
-          "survey": ("survey",)}
+    at = {
+        "sealing": ("seal-joints",),
+        "grouting": ("clear-joints", "seal-porous", "grout"),
+        "tiling": ("wall-tiles", "floor-tiles", "bottom-course"),
+        "membrane": ("membrane-details", "membrane-first-coat", "accept-membrane"),
+        "first fix": ("first-fix-plumbing", "pressure-test"),
+        "survey": ("survey",),
+    }
     for n, step in enumerate(case.job.steps):
         me = case.by_id[f"step/{n}"]
         scope = [op for op in case.sequence.operations if step.room is None or op.room in (step.room, None)]
@@ -413,6 +444,7 @@ def steps_of_other_trades_stand_where_the_spec_says(case: Case) -> None:
 
 
 # ---------------------------------------------------------------- nothing that does not apply, nothing missing
+
 
 def _old(job: Job) -> bool:
     return any(s.base.existing for s in job.surfaces) or (job.built is not None and job.built.value < 2026)
@@ -457,8 +489,12 @@ APPLIES: dict[str, Callable[[Job, Room], int | bool]] = {
     "lay-screed": lambda j, r: _screed_to_come(r),
     "heat-screed": lambda j, r: bool(floor(r) and r.heating and r.heating.kind == "pipes"),
     "prepare-base": lambda j, r: True,
-    "test-moisture": lambda j, r: bool(floor(r) and floor(r).base.kind in ("cement-screed", "calcium-sulfate-screed", "concrete")),  # type: ignore
-    "level-floor": lambda j, r: bool(floor(r)) and (electric(r, "cable") or any(layer == "leveller" for layer, _ in r.levels.build_up)),
+    "test-moisture": lambda j, r: bool(
+        floor(r) and floor(r).base.kind in ("cement-screed", "calcium-sulfate-screed", "concrete")
+    ),  # type: ignore
+    "level-floor": lambda j, r: (
+        bool(floor(r)) and (electric(r, "cable") or any(layer == "leveller" for layer, _ in r.levels.build_up))
+    ),
     "lay-cable": lambda j, r: electric(r, "cable"),
     "form-falls": lambda j, r: r.fall is not None,
     "accept-substrate": lambda j, r: True,
@@ -468,8 +504,9 @@ APPLIES: dict[str, Callable[[Job, Room], int | bool]] = {
     "membrane-second-coat": lambda j, r: _coats(r) > 1,
     "membrane-further-coat": lambda j, r: max(0, _coats(r) - 2),
     "accept-membrane": lambda j, r: bool(waterproofed(r)),
-    "ponding-test": lambda j, r: j.family == "US" and bool(r.drains) and floor(r) in waterproofed(r)
-        and floor(r).base.kind not in ("timber", "plywood"),  # type: ignore[union-attr]
+    "ponding-test": lambda j, r: (
+        j.family == "US" and bool(r.drains) and floor(r) in waterproofed(r) and floor(r).base.kind not in ("timber", "plywood")
+    ),  # type: ignore[union-attr]
     "protect-membrane": lambda j, r: floor(r) in waterproofed(r),
     "mark-untiled": lambda j, r: any(s.untiled for s in tiled(r)),
     "set-out": lambda j, r: True,
@@ -477,8 +514,10 @@ APPLIES: dict[str, Callable[[Job, Room], int | bool]] = {
     "fix-ledger": lambda j, r: bool(to_the_floor(r)),
     "wall-tiles": lambda j, r: len(walls(r)),
     "take-off-ledger": lambda j, r: bool(to_the_floor(r)),
-    "recheck-membrane": lambda j, r: bool(walls(r)) and (floor(r) in waterproofed(r) or bool({s.id for s in to_the_floor(r)}
-        & {s.id for s in waterproofed(r)})),
+    "recheck-membrane": lambda j, r: (
+        bool(walls(r))
+        and (floor(r) in waterproofed(r) or bool({s.id for s in to_the_floor(r)} & {s.id for s in waterproofed(r)}))
+    ),
     "heating-test-before": lambda j, r: electric(r),
     "heating-test-covered": lambda j, r: electric(r),
     "heating-test-after": lambda j, r: electric(r),
@@ -538,7 +577,15 @@ def a_dry_room_has_no_membrane_steps(case: Case) -> None:
 def every_tiled_surface_is_prepared_tiled_grouted_and_inspected(case: Case) -> None:
     for room in case.rooms:
         for s in tiled(room):
-            for kind in ("prepare-base", "accept-substrate", "set-out", "clear-joints", "grout", "seal-joints", "final-inspection"):
+            for kind in (
+                "prepare-base",
+                "accept-substrate",
+                "set-out",
+                "clear-joints",
+                "grout",
+                "seal-joints",
+                "final-inspection",
+            ):
                 assert any(s.id in op.places for op in case.ops(kind, room)), (kind, s.id)
             assert any(s.id in op.places for op in case.ops("floor-tiles" if s.kind == "floor" else "wall-tiles", room))
 
@@ -557,6 +604,7 @@ def every_product_in_use_meets_a_step(case: Case) -> None:
 
 
 # ---------------------------------------------------------------- waits
+
 
 @law
 def waits_have_a_length_and_a_window_that_can_be_kept(case: Case) -> None:
@@ -583,11 +631,17 @@ def waits_are_never_shorter_than_a_data_sheet_says(case: Case) -> None:
 def a_film_with_declared_waits_prints_exactly_those(case: Case) -> None:
     for _, link in links(case):
         w = link.wait
-        if w is not None and w.product is not None and w.product.name == "quick-film" and w.why in ("between-coats", "membrane-cure"):
+        if (
+            w is not None
+            and w.product is not None
+            and w.product.name == "quick-film"
+            and w.why in ("between-coats", "membrane-cure")
+        ):
             assert w.minimum.hours * 2 == (3 if w.why == "between-coats" else 8)
 
 
 # ---------------------------------------------------------------- hazards
+
 
 @law
 def cement_powder_brings_cement_dust_and_wash_out(case: Case) -> None:

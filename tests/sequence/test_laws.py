@@ -57,9 +57,27 @@ def broken(c: Case) -> Iterator[Case]:
 
     yield with_ops(replace(op, after=()) for op in ops)
     yield with_ops(replace(op, after=tuple(Link(k.operation) for k in op.after)) for op in ops)
-    yield with_ops(replace(op, after=tuple(Link(k.operation, k.wait and replace(k.wait, minimum=k.wait.minimum.__class__(
-        k.wait.minimum.value / 1000, k.wait.minimum.kind, k.wait.minimum.shown, k.wait.minimum.why), maximum=k.wait.minimum, overrun=None))
-        for k in op.after)) for op in ops)
+    yield with_ops(
+        replace(
+            op,
+            after=tuple(
+                Link(
+                    k.operation,
+                    k.wait
+                    and replace(
+                        k.wait,
+                        minimum=k.wait.minimum.__class__(
+                            k.wait.minimum.value / 1000, k.wait.minimum.kind, k.wait.minimum.shown, k.wait.minimum.why
+                        ),
+                        maximum=k.wait.minimum,
+                        overrun=None,
+                    ),
+                )
+                for k in op.after
+            ),
+        )
+        for op in ops
+    )
     yield with_ops(ops, hazards=())
     yield with_ops(replace(op, hazards=()) for op in ops)
     yield with_ops(replace(op, hazards=("lone-work", "asbestos", "lead")) for op in ops)

@@ -39,13 +39,26 @@ MANUAL = [
 
 @pytest.mark.parametrize("name,load,h,v,d,a,fm,grip,limit,index", MANUAL, ids=[row[0] for row in MANUAL])
 def test_examples_of_the_manual(
-    name: str, load: int, h: int, v: int, d: int, a: int, fm: str, grip: str, limit: str, index: str,
+    name: str,
+    load: int,
+    h: int,
+    v: int,
+    d: int,
+    a: int,
+    fm: str,
+    grip: str,
+    limit: str,
+    index: str,
 ) -> None:
     # The two forms of the equation are the same one with 10 in for 25 cm and 51 lb for 23 kg.
     at = posture(F(5, 2) * h, F(5, 2) * v, F(5, 2) * d, a)
     m = lifting.Multipliers(
-        lifting.horizontal(at.reach, P), lifting.vertical(at.height, P), lifting.distance(at.travel, P),
-        lifting.asymmetric(at.twist, P), q(fm, ""), lifting.coupling(grip, at.height, P),
+        lifting.horizontal(at.reach, P),
+        lifting.vertical(at.height, P),
+        lifting.distance(at.travel, P),
+        lifting.asymmetric(at.twist, P),
+        q(fm, ""),
+        lifting.coupling(grip, at.height, P),
     )
     found = lifting.recommended(m, P)
     assert abs(float(found.value * 51 / 23) - float(limit)) < 0.001
@@ -67,12 +80,25 @@ METRIC = [
 
 @pytest.mark.parametrize("name,load,h,v,d,a,fm,cm,limit,index", METRIC, ids=[row[0] for row in METRIC])
 def test_metric_cases(
-    name: str, load: str, h: int, v: int, d: int, a: int, fm: str, cm: str, limit: str, index: str,
+    name: str,
+    load: str,
+    h: int,
+    v: int,
+    d: int,
+    a: int,
+    fm: str,
+    cm: str,
+    limit: str,
+    index: str,
 ) -> None:
     at = posture(h, v, d, a)
     m = lifting.Multipliers(
-        lifting.horizontal(at.reach, P), lifting.vertical(at.height, P), lifting.distance(at.travel, P),
-        lifting.asymmetric(at.twist, P), q(fm, ""), q(cm, ""),
+        lifting.horizontal(at.reach, P),
+        lifting.vertical(at.height, P),
+        lifting.distance(at.travel, P),
+        lifting.asymmetric(at.twist, P),
+        q(fm, ""),
+        q(cm, ""),
     )
     found = lifting.recommended(m, P)
     assert abs(float(found.value) - float(limit)) < 0.001
@@ -80,7 +106,7 @@ def test_metric_cases(
 
 
 def test_ccohs_frequency_example() -> None:
-    """CCOHS, "Frequency Factor": 10 kg, H 20, V 75, D 0, A 90, ten lifts a minute, fair; with its own 0.13 the formula gives 2.129 kg."""
+    """CCOHS, "Frequency Factor": 10 kg, H 20, V 75, D 0, A 90, ten lifts a minute, fair grip; with its own 0.13: 2.129 kg."""
     at = posture(20, 75, 0, 90)
     m = lifting.multipliers(at, "fair", P, q(10, "1/min"), "long")
     assert m.frequency.value == F("0.13")
@@ -139,7 +165,7 @@ def test_measures() -> None:
 
 
 def test_loads_of_a_job_can_be_followed() -> None:
-    """Every load of generated jobs: bags and buckets of the take-off, boxes, single large tiles; limits worked out from traced factors."""
+    """Loads of generated jobs: bags, buckets, boxes, single large tiles; their limits worked out from traced factors."""
     kinds = set()
     for seed in range(30):
         for lift in run(job(seed)).lifts:

@@ -1,4 +1,4 @@
-"""Waits: the product's own first, the practice's otherwise, longer in the cold where cement sets, never shorter than the sheet."""
+"""Waits: the product's own first, otherwise the practice's; longer in the cold where cement sets, never below the sheet."""
 
 from __future__ import annotations
 
@@ -7,7 +7,23 @@ from dataclasses import replace
 import pytest
 
 from tests.sequence.building import (
-    ADHESIVE, FAST, FIELD, FILM, GROUT, LACQUER, PASTE, PRIMER, QUICK_FILM, RESIN_GROUT, SEALANT, SLURRY, WHITE, job, q, run, waits,
+    ADHESIVE,
+    FAST,
+    FIELD,
+    FILM,
+    GROUT,
+    LACQUER,
+    PASTE,
+    PRIMER,
+    QUICK_FILM,
+    RESIN_GROUT,
+    SEALANT,
+    SLURRY,
+    WHITE,
+    job,
+    q,
+    run,
+    waits,
 )
 from tests.sequence.rooms import shower_room
 from tilespec.job.types import Conditions, Job, Product
@@ -121,10 +137,19 @@ def test_an_undeclared_primer_has_a_planning_window() -> None:
 
 # Drying of screeds for planning, days: 1 d/mm to the knee, 2 d/mm beyond. Cement knee 50 mm, calcium sulfate 40 mm
 # (worked examples of BS 8203 practice and NHBC; 65 mm cement 80 d, 50 mm calcium sulfate 60 d, 75 mm 100 d and 110 d).
-@pytest.mark.parametrize("kind,thickness,days", [
-    ("cement-screed", 25, 25), ("cement-screed", 50, 50), ("cement-screed", 65, 80), ("cement-screed", 75, 100), ("cement-screed", 100, 150),
-    ("calcium-sulfate-screed", 30, 30), ("calcium-sulfate-screed", 50, 60), ("calcium-sulfate-screed", 75, 110),
-])
+@pytest.mark.parametrize(
+    "kind,thickness,days",
+    [
+        ("cement-screed", 25, 25),
+        ("cement-screed", 50, 50),
+        ("cement-screed", 65, 80),
+        ("cement-screed", 75, 100),
+        ("cement-screed", 100, 150),
+        ("calcium-sulfate-screed", 30, 30),
+        ("calcium-sulfate-screed", 50, 60),
+        ("calcium-sulfate-screed", 75, 110),
+    ],
+)
 def test_drying_estimate(kind: str, thickness: int, days: int) -> None:
     floor = shower_room().rooms[0].floor
     assert floor is not None

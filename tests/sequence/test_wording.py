@@ -17,9 +17,15 @@ from tilespec.sequence.types import Sequence, Wait
 KINDS = (*APPLIES, *ONCE, "trade-step")
 # Facts and values that other parts read: hazards, the hand-over print, or an `else` that needs no name.
 READ_ELSEWHERE = {
-    "prepare-base": {"fact floor"}, "hand-over": {"value floor-warmest", "value full-load-after"}, "lay-screed": {"fact base-cement-screed"},
-    "membrane-first-coat": {"fact class-CM"}, "membrane-second-coat": {"fact class-CM"}, "grout": {"fact cement"},
-    "form-falls": {"fact planes-one"}, "heating-test-before": {"fact mat", "fact cable"}, "heating-test-covered": {"fact mat", "fact cable"},
+    "prepare-base": {"fact floor"},
+    "hand-over": {"value floor-warmest", "value full-load-after"},
+    "lay-screed": {"fact base-cement-screed"},
+    "membrane-first-coat": {"fact class-CM"},
+    "membrane-second-coat": {"fact class-CM"},
+    "grout": {"fact cement"},
+    "form-falls": {"fact planes-one"},
+    "heating-test-before": {"fact mat", "fact cable"},
+    "heating-test-covered": {"fact mat", "fact cable"},
     "heating-test-after": {"fact mat", "fact cable"},
 }
 

@@ -16,6 +16,7 @@ FOLDER = Path(__file__).resolve().parents[2] / "templates" / "wording"
 
 def environment() -> Environment:
     """Whitespace and strictness as in the document's templates; a bare number is refused."""
+
     def finalize(value: object) -> object:
         if isinstance(value, Quantity):
             return show(value, "EN")
@@ -23,7 +24,11 @@ def environment() -> Environment:
         return value
 
     env = Environment(
-        loader=FileSystemLoader(FOLDER), undefined=StrictUndefined, finalize=finalize, trim_blocks=True, lstrip_blocks=True,
+        loader=FileSystemLoader(FOLDER),
+        undefined=StrictUndefined,
+        finalize=finalize,
+        trim_blocks=True,
+        lstrip_blocks=True,
         keep_trailing_newline=True,
     )
     env.filters["listing"] = lambda values: ", ".join(values)
@@ -50,7 +55,7 @@ class StepView:
     asked: set[str]
 
     @property
-    def facts(self) -> "Facts":
+    def facts(self) -> Facts:
         return Facts(self.op.facts, self.asked)
 
     @property
@@ -63,7 +68,7 @@ class StepView:
 
 
 class Facts(tuple):
-    def __new__(cls, facts: tuple[str, ...], asked: set[str]) -> "Facts":
+    def __new__(cls, facts: tuple[str, ...], asked: set[str]) -> Facts:
         self = super().__new__(cls, facts)
         self.asked = asked
         return self

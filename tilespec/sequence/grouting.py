@@ -12,8 +12,10 @@ def clear_joints(chain: Chain) -> None:
     site, room = chain.site, chain.room
     assert room is not None
     tiled = features.surfaces(room)
+    # Spacers and wedges hold until the adhesive does.
     chain.pass_through(chain.make(
-        "clear-joints", "grouting", ids(tiled), facts=("corners",) if _corners(chain) else (),
+        "clear-joints", "grouting", ids(tiled), after=chain.also(*_laid(chain, tiled, "grouting")),
+        facts=("corners",) if _corners(chain) else (),
         labour=site.rated(site.area(tiled), "rate-clear-joints"),
     ))
 

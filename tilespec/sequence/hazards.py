@@ -16,7 +16,7 @@ _MIXED_ON_SITE = ("form-falls", "lay-screed")
 _HEATING_TESTS = ("heating-test-before", "heating-test-covered", "heating-test-after")
 _ON_KNEES = (
     "floor-tiles", "bottom-course", "level-floor", "form-falls", "lay-screed", "lay-mat", "lay-cable", "mat-first-layer",
-    "mat-second-layer", "protect-membrane", "set-drain", "take-off-ledger", "bath-front",
+    "mat-second-layer", "membrane-details", "protect-membrane", "set-drain", "take-off-ledger", "bath-front",
 )
 _MEMBRANE = ("membrane-details", "membrane-first-coat", "membrane-second-coat", "membrane-further-coat")
 

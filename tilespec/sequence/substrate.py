@@ -168,7 +168,8 @@ def _moisture(chain: Chain, tiled: tuple[Surface, ...]) -> None:
         facts.append("recorded")
     op = chain.make(
         "test-moisture", "base", tuple(s.id for s, _ in damp), facts=tuple(facts),
-        values=tuple((f"limit-{m}", next(q for _, (k, q) in damp if k == m)) for m in methods), labour=site.timed("time-test-moisture"),
+        values=tuple((f"limit-{m}", next(q for _, (k, q) in damp if k == m)) for m in methods),
+        labour=site.timed("time-test-moisture"),
     )
     box = largest(tuple(
         site.limit("hygrometer-wait-concrete" if s.base.kind == "concrete" else "hygrometer-wait-screed") for s in waiting

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tilespec.job.types import Product, Surface, WaitData, Words
 from tilespec.quantity import Quantity, work
@@ -67,9 +67,13 @@ def _said(product: Product | None, before: tuple[str, ...]) -> WaitData | None:
 
 def after_primer(product: Product, to: str, site: Site) -> Wait:
     """From primer to `to`: "membrane" or "tiling"."""
-    key = "wait-primer-membrane" if to == "membrane" else "wait-primer-tiling"
-    other = "tiling" if to == "membrane" else "membrane"
-    return wait(product, Rule("primer-dry", (to, other), key, "wait-primer-window", "prime-again"), site)
+    if to == "membrane":
+        rule = Rule("primer-dry", ("membrane", "tiling"), "wait-primer-membrane", "wait-primer-window", "prime-again")
+        return wait(product, rule, site)
+    found = wait(product, Rule("primer-dry", ("tiling", "membrane"), "wait-primer-tiling", overrun="prime-again"), site)
+    # Walls without a membrane wait for the others: only a window that the sheet gives for tiling itself binds them.
+    own = product.wait("tiling")
+    return found if own is not None else replace(found, maximum=None, overrun=None)
 
 
 def between_coats(product: Product, site: Site) -> Wait:
