@@ -16,6 +16,7 @@ from tilespec.diagnostics.model import Diagnostic, Severity
 from tilespec.source import Source
 
 if TYPE_CHECKING:
+    from tilespec.document.pdf import Press
     from tilespec.document.templates import FirmFolder
     from tilespec.job.types import Job
     from tilespec.practice.lookup import Practice
@@ -100,6 +101,12 @@ def render(compiled: Compiled, order: Order) -> Print:
     p = compiled.plan
     if p is None or compiled.failed:
         raise ValueError(f"{compiled.path} has errors")
+    if order.form == "pdf":
+        from tilespec.document.pdf import Press
+
+        # Its libraries load while the document is made.
+        with Press() as press:
+            return _to_pdf(compiled, p, order, press)
     sources = tuple(compiled.sources.values())
     document = compose(p.job, p.practice, p.takeoff, p.sequence, p.programme, compiled.diagnostics, sources, git=order.git)
     templates, parts = Templates(order.firm), order.parts or PARTS
@@ -116,12 +123,18 @@ def render(compiled: Compiled, order: Order) -> Print:
             from tilespec.document import html
 
             return Print(html.render(document, templates, parts, paper=order.paper, created=order.created).encode("utf-8"))
-        case "pdf":
-            from tilespec.document import html, pdf
-
-            printed = pdf.write(html.page(document, templates, parts, paper=order.paper, created=order.created))
-            return Print(printed.data, printed.notes + printed.missing)
     raise ValueError(f"no form is called {order.form}")
+
+
+def _to_pdf(compiled: Compiled, p: Plan, order: Order, press: Press) -> Print:
+    from tilespec.document import PARTS, compose, html, pdf
+    from tilespec.document.templates import Templates
+
+    sources = tuple(compiled.sources.values())
+    document = compose(p.job, p.practice, p.takeoff, p.sequence, p.programme, compiled.diagnostics, sources, git=order.git)
+    page = html.page(document, Templates(order.firm), order.parts or PARTS, paper=order.paper, created=order.created)
+    printed = press.print(page)
+    return Print(printed.data, printed.notes + pdf.where_missing(printed.missing, sources))
 
 
 def compile(path: str, host: Host, library: str | None = None) -> Compiled:

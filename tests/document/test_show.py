@@ -22,38 +22,44 @@ def plain(text: str) -> str:
     return text.replace(NARROW, " ")
 
 
-@pytest.mark.parametrize(("written", "slot", "shown"), [
-    ("2.4", "m", "2.40 m"),
-    ("0.305", "m", "0.305 m"),
-    ("300", "mm", "300 mm"),
-    ("0.5", "mm", "0.5 mm"),
-    ("592.5", "mm", "592.5 mm"),
-    ("25 kg", "", "25 kg"),
-    ("0.26 L/kg", "", "0.26 L/kg"),
-    ("1.5 h", "", "1.5 h"),
-    ("28 d", "", "28 d"),
-    ("1:60", "", "1:60"),
-    ("1.7 CM%", "", "1.7 CM-%"),
-    ("60 %", "", "60 %"),
-    ("-5 C", "", "−5 °C"),
-    ("0.7 kg/m2", "", "0.7 kg/m²"),
-    ("12 in", "", "304.8 mm"),
-    ("50 lb", "", "22.7 kg"),
-])
+@pytest.mark.parametrize(
+    ("written", "slot", "shown"),
+    [
+        ("2.4", "m", "2.40 m"),
+        ("0.305", "m", "0.305 m"),
+        ("300", "mm", "300 mm"),
+        ("0.5", "mm", "0.5 mm"),
+        ("592.5", "mm", "592.5 mm"),
+        ("25 kg", "", "25 kg"),
+        ("0.26 L/kg", "", "0.26 L/kg"),
+        ("1.5 h", "", "1.5 h"),
+        ("28 d", "", "28 d"),
+        ("1:60", "", "1:60"),
+        ("1.7 CM%", "", "1.7 CM-%"),
+        ("60 %", "", "60 %"),
+        ("-5 C", "", "−5 °C"),
+        ("0.7 kg/m2", "", "0.7 kg/m²"),
+        ("12 in", "", "304.8 mm"),
+        ("50 lb", "", "22.7 kg"),
+    ],
+)
 def test_metric(written: str, slot: str, shown: str) -> None:
     assert plain(show(q(written, slot), "EN")) == shown
 
 
-@pytest.mark.parametrize(("written", "slot", "shown"), [
-    ("12 in", "", "12 in (304.8 mm)"),
-    ("7 ft 10 1/2 in", "", "7 ft 10 1/2 in (2.40 m)"),
-    ("2.4003", "m", "7 ft 10 1/2 in (2.40 m)"),
-    ("3", "mm", "1/8 in (3 mm)"),
-    ("0.5", "mm", "0.02 in (0.5 mm)"),
-    ("50 lb", "", "50 lb (22.7 kg)"),
-    ("68 F", "", "68 °F (20 °C)"),
-    ("0.3048", "m", "1 ft (0.305 m)"),
-])
+@pytest.mark.parametrize(
+    ("written", "slot", "shown"),
+    [
+        ("12 in", "", "12 in (304.8 mm)"),
+        ("7 ft 10 1/2 in", "", "7 ft 10 1/2 in (2.40 m)"),
+        ("2.4003", "m", "7 ft 10 1/2 in (2.40 m)"),
+        ("3", "mm", "1/8 in (3 mm)"),
+        ("0.5", "mm", "0.02 in (0.5 mm)"),
+        ("50 lb", "", "50 lb (22.7 kg)"),
+        ("68 F", "", "68 °F (20 °C)"),
+        ("0.3048", "m", "1 ft (0.305 m)"),
+    ],
+)
 def test_us(written: str, slot: str, shown: str) -> None:
     assert plain(show(q(written, slot), "US")) == shown
 

@@ -80,10 +80,12 @@ def _chart(operations: list[tuple[int, Operation]], programme: Programme) -> str
     rows = "".join(f"M0 {_mm(_HEAD + _ROW * i)}H{_mm(_WIDTH)}" for i in range(len(operations) + 1))
     closed = "".join(
         f"M{_mm(axis.left(on))} {_mm(_HEAD)}h{_mm(axis.column)}V{_mm(bottom)}h-{_mm(axis.column)}z"
-        for on in _days(axis) if on not in {d.on for d in programme.days}
+        for on in _days(axis)
+        if on not in {d.on for d in programme.days}
     )
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{_mm(_WIDTH)}mm" height="{_mm(height)}mm" viewBox="0 0 {_mm(_WIDTH)} {_mm(height)}" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{_mm(_WIDTH)}mm" height="{_mm(height)}mm" '
+        f'viewBox="0 0 {_mm(_WIDTH)} {_mm(height)}" '
         f'font-family="DejaVu Sans, sans-serif" font-size="{_TEXT}">'
         f'<path d="{closed}" fill="#ddd"/>'
         f'<path d="{rows}{grid}" fill="none" stroke="#000" stroke-width="0.09"/>'
@@ -129,7 +131,8 @@ def _legend(bottom: float) -> str:
     return (
         f'<path d="M0 {_mm(y)}h6v2.4h-6z" fill="#000"/>{_text(7, y + 2.2, "critical: a delay here delays the hand-over")}'
         f'<path d="M68 {_mm(y)}h6v2.4h-6z" fill="#fff" stroke="#000" stroke-width="0.25"/>{_text(75, y + 2.2, "other work")}'
-        f'<path d="M98 {_mm(y + 1.2)}h8" stroke="#000" stroke-width="0.3" stroke-dasharray="0.9 0.6"/>{_text(107, y + 2.2, "wait")}'
+        f'<path d="M98 {_mm(y + 1.2)}h8" stroke="#000" stroke-width="0.3" stroke-dasharray="0.9 0.6"/>'
+        f'{_text(107, y + 2.2, "wait")}'
         f'<path d="M120 {_mm(y + 1.2)}l1.2 -1.2l1.2 1.2l-1.2 1.2z"/>{_text(124, y + 2.2, "hold point")}'
         f'<path d="M146 {_mm(y)}h6v2.4h-6z" fill="#ddd"/>{_text(153, y + 2.2, "no work")}'
     )

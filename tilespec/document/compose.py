@@ -11,23 +11,32 @@ from tilespec.document.parts.handover import hand_over
 from tilespec.document.parts.materials import materials, tools
 from tilespec.document.parts.programme import programme as programme_part
 from tilespec.document.parts.scope import scope
-from tilespec.document.parts.setout import set_out
+from tilespec.document.parts.setout import Hung, set_out
 from tilespec.document.parts.title import title
 from tilespec.document.parts.view import View
-from tilespec.document.parts.work import checklist, hazards, inspection, sequence as sequence_part
+from tilespec.document.parts.work import checklist, hazards, inspection
+from tilespec.document.parts.work import sequence as sequence_part
 from tilespec.document.text import Ref, Said
 from tilespec.document.trace import trace
 from tilespec.job.types import Job
 from tilespec.practice.lookup import NAMES, Practice
 from tilespec.programme.types import Programme
+from tilespec.quantity import Quantity
 from tilespec.sequence.types import Sequence
 from tilespec.source import Source
 from tilespec.takeoff.types import TakeOff
 
 
 def compose(
-    job: Job, practice: Practice, takeoff: TakeOff, sequence: Sequence, programme: Programme, diagnostics: tuple[Diagnostic, ...],
-    sources: Seq[Source], *, git: str = "",
+    job: Job,
+    practice: Practice,
+    takeoff: TakeOff,
+    sequence: Sequence,
+    programme: Programme,
+    diagnostics: tuple[Diagnostic, ...],
+    sources: Seq[Source],
+    *,
+    git: str = "",
 ) -> Document:
     """The document of a sound job.
 
@@ -39,16 +48,34 @@ def compose(
     gallery = _Gallery(view)
     plans, sheets = gallery.rooms()
     charts = gallery.charts()
-    # The order of these is the order in which marks are given: that of the paper.
-    first = title(view, plans, git)
-    parts = (
-        first, scope(view), materials(view), tools(view), hazards(view), inspection(view), sequence_part(view), set_out(view, sheets),
-        programme_part(view, charts), checklist(view), hand_over(view), SourcesPart(job.family, NAMES[job.family], ()),
+    first, second, materials_part, tools_part = title(view, plans, git), scope(view), materials(view), tools(view)
+    hazards_part, inspection_part, steps = hazards(view), inspection(view), sequence_part(view)
+    drawn, days, ticks, last = set_out(view, sheets), programme_part(view, charts), checklist(view), hand_over(view)
+    pictures = tuple(gallery.pictures)
+    # Marks are given in the order of the paper.
+    traces = trace(
+        (first, second, materials_part, tools_part, hazards_part, inspection_part, steps, drawn, days, ticks, last, pictures),
+        view.sources,
     )
-    traces = trace(parts, view.sources)
-    *others, last = parts
-    sources_part = SourcesPart(last.family, last.family_name, traces.files)
-    return Document(job.family, job.paper, "en", *others, sources_part, tuple(gallery.pictures), traces)
+    return Document(
+        job.family,
+        job.paper,
+        "en",
+        first,
+        second,
+        materials_part,
+        tools_part,
+        hazards_part,
+        inspection_part,
+        steps,
+        drawn,
+        days,
+        ticks,
+        last,
+        SourcesPart(job.family, NAMES[job.family], traces.files),
+        pictures,
+        traces,
+    )
 
 
 class _Gallery:
@@ -58,33 +85,32 @@ class _Gallery:
         self.view = view
         self.pictures: list[Picture] = []
 
-    def _hang(self, kind: str, title: str, svg: str) -> Ref:
-        slug = re.sub(r"[^a-z0-9]+", "-", title.lower()).strip("-")[:40]
-        name = f"{kind}-{len(self.pictures) + 1}" + (f"-{slug}" if slug else "")
-        self.pictures.append(Picture(name, Said(title), svg))
-        return Ref(name, "drawing")
+    def _hang(self, kind: str, name: str, words: str, svg: str, values: tuple[Quantity, ...] = ()) -> Ref:
+        slug = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")[:40]
+        unique = f"{kind}-{len(self.pictures) + 1}" + (f"-{slug}" if slug else "")
+        self.pictures.append(Picture(unique, Said(words), svg, values))
+        return Ref(unique, "drawing")
 
-    def rooms(self) -> tuple[tuple[KeyPlan, ...], dict[str, tuple[Ref, Said, Ref | None]]]:
-        from tilespec.document.drawing import elevation, plan
+    def rooms(self) -> tuple[tuple[KeyPlan, ...], dict[str, Hung]]:
+        """The key plan of each room, and the drawing of each surface by its id."""
+        from tilespec.document.drawing import elevation, key_plan
 
+        job = self.view.job
         plans: list[KeyPlan] = []
-        sheets: dict[str, tuple[Ref, Said, Ref | None]] = {}
-        for room in self.view.job.rooms:
-            drawn = plan(room)
-            name = self._hang("plan", drawn.title, drawn.svg)
-            plans.append(KeyPlan(Said(room.name), name))
+        sheets: dict[str, Hung] = {}
+        for room in job.rooms:
+            small = key_plan(room)
+            plans.append(KeyPlan(Said(room.name), self._hang("key-plan", room.name, small.alt, small.svg, small.shown)))
             for s in room.surfaces:
-                if not s.coverings:
-                    continue
-                if s.kind == "floor":
-                    sheets[s.id] = (name, Said(drawn.title), Ref(drawn.scale, "code") if drawn.scale else None)
-                    continue
-                e = elevation(s, room)
-                sheets[s.id] = (self._hang("wall", e.title, e.svg), Said(e.title), Ref(e.scale, "code") if e.scale else None)
+                if s.coverings:
+                    d = elevation(s, room, job)
+                    name = self._hang(s.kind, s.id, d.alt, d.svg, d.shown)
+                    sheets[s.id] = Hung(name, Said(d.title), Ref(d.scale, "code"), d.shown)
         return tuple(plans), sheets
 
     def charts(self) -> tuple[Ref, ...]:
         from tilespec.document.chart import bar_charts
 
         drawn = bar_charts(self.view.sequence, self.view.programme)
-        return tuple(self._hang("programme", "Programme as a bar chart: see the day table for the same in words", svg) for svg in drawn)
+        words = "The programme as a bar chart; the day table says the same in words"
+        return tuple(self._hang("programme", "", words, svg) for svg in drawn)

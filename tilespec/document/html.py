@@ -14,7 +14,7 @@ from html import escape
 from typing import TYPE_CHECKING, Any
 
 from tilespec.document.model import PARTS, Document
-from tilespec.document.templates import Templates, bundled
+from tilespec.document.templates import Templates
 
 if TYPE_CHECKING:
     from collections.abc import MutableMapping
@@ -25,10 +25,10 @@ if TYPE_CHECKING:
 
 SCHEME = "tilespec:"
 
-_MARK = re.compile(r"\^(L[a-z]*[0-9]+|[DRW][0-9]+)\^")
+_MARK = re.compile(r"\^(L[a-z]*[0-9]+|[DRW][0-9]+)(:?)\^")
 _BLANK = re.compile(r"\[(_{2,})\]")
 _BOX = "[ ]"
-_ID = re.compile(r"\s*\{#([a-z0-9-]+)\}$")
+_ID = re.compile(r"\s*\{: #([a-z0-9-]+)\}$")
 _FRAME = re.compile(r"[a-z-]+( [a-z-]+)*$")
 
 
@@ -60,7 +60,8 @@ class Page:
             metas.append(f'<meta name="dcterms.created" content="{escape(self.created)}">')
         return (
             f'<!doctype html>\n<html lang="{escape(self.language)}">\n<head>\n<meta charset="utf-8">\n'
-            f"<title>{escape(self.title)}</title>\n" + "\n".join(metas)
+            f"<title>{escape(self.title)}</title>\n"
+            + "\n".join(metas)
             + '\n<meta name="generator" content="tilespec">\n<meta name="viewport" content="width=device-width">\n'
             f"<style>\n{style}</style>\n</head>\n"
         )
@@ -80,7 +81,12 @@ class Page:
 
 
 def page(
-    document: Document, templates: Templates, parts: Sequence[str] = PARTS, *, paper: str | None = None, created: str = "",
+    document: Document,
+    templates: Templates,
+    parts: Sequence[str] = PARTS,
+    *,
+    paper: str | None = None,
+    created: str = "",
 ) -> Page:
     """The page of a document. `paper`: instead of the job's; `created`: an ISO date for the metadata, instead of the spec's."""
     from tilespec.document.markdown import render as to_markdown
@@ -90,13 +96,20 @@ def page(
     words = [w.text for w in (title.reference, title.title) if w]
     size = paper or document.paper
     return Page(
-        text, style(templates, size), " ".join(words) or "tilespec", title.firm.text if title.firm else "",
-        created or (title.date.text.split()[-1] if title.date else ""), document.language, size,
+        text,
+        style(templates, size),
+        " ".join(words) or "tilespec",
+        title.firm.text if title.firm else "",
+        created or (title.date.text.split()[-1] if title.date else ""),
+        document.language,
+        size,
         tuple(Asset(f"drawing/{p.name}.svg", p.svg.encode("utf-8"), "image/svg+xml") for p in document.pictures),
     )
 
 
-def render(document: Document, templates: Templates, parts: Sequence[str] = PARTS, *, paper: str | None = None, created: str = "") -> str:
+def render(
+    document: Document, templates: Templates, parts: Sequence[str] = PARTS, *, paper: str | None = None, created: str = ""
+) -> str:
     """The HTML of a document, standing alone."""
     return page(document, templates, parts, paper=paper, created=created).standalone()
 
@@ -117,6 +130,7 @@ def to_html(text: str) -> str:
 
 # ---------------------------------------------------------------- the reader
 
+
 @lru_cache(maxsize=1)
 def _reader() -> MarkdownIt:
     from markdown_it import MarkdownIt
@@ -129,6 +143,8 @@ def _reader() -> MarkdownIt:
     md.inline.ruler.before("emphasis", "mark", _mark)
     md.core.ruler.push("fields", _fields)
     md.add_render_rule("mark", _draw_mark)
+    md.add_render_rule("entry", _draw_entry)
+    md.add_render_rule("fence", _draw_fence)
     md.add_render_rule("box", _draw_box)
     md.add_render_rule("blank", _draw_blank)
     return md
@@ -150,7 +166,7 @@ def _mark(state: StateInline, silent: bool) -> bool:
     if not found:
         return False
     if not silent:
-        state.push("mark", "a", 0).content = found[1]
+        state.push("entry" if found[2] else "mark", "a", 0).content = found[1]
     state.pos = found.end()
     return True
 
@@ -178,7 +194,9 @@ def _fields(state: Any) -> None:
     forms: list[bool] = []
     number = 0
     head: Token | None = None
-    row = ""
+    cell: Token | None = None
+    row: list[Token] = []
+    words = ""
     for token in state.tokens:
         if token.type == "container_frame_open":
             forms.append("form" in token.info.split())
@@ -186,10 +204,12 @@ def _fields(state: Any) -> None:
             forms.pop()
         elif token.type == "heading_open":
             head = token
-        elif token.type in ("th_open", "td_open") and token.attrs.pop("style", "") == "text-align:right":
-            token.attrs["class"] = "r"
-        elif token.type == "tr_open":
-            row = ""
+        elif token.type in ("th_open", "td_open"):
+            cell = token
+            if token.attrs.pop("style", "") == "text-align:right":
+                token.attrs["class"] = "r"
+        elif token.type == "tr_close":
+            cell = None
         elif token.type == "inline":
             if head is not None:
                 if found := _ID.search(token.content):
@@ -197,13 +217,17 @@ def _fields(state: Any) -> None:
                     _cut(token, found[0])
                 head = None
             children = token.children or []
-            words = "".join(c.content for c in children if c.type in ("text", "code_inline")).strip()
-            row = row if len(row) > 60 else f"{row} {words}".strip()
+            if cell is not None and [c.type for c in children] == ["box"]:
+                cell.attrs["class"] = "t"
+            words += " " + "".join(c.content for c in children if c.type == "text")
             if any(forms):
-                for child in children:
-                    if child.type in ("box", "blank"):
-                        number += 1
-                        child.meta = {"name": f"field-{number}", "title": row[:90] or f"field {number}"}
+                row += [c for c in children if c.type in ("box", "blank")]
+        if token.type in ("tr_close", "paragraph_close"):
+            # A field is called by the words of its row, so that a reader who cannot see the page knows what it asks.
+            for field in row:
+                number += 1
+                field.meta = {"name": f"field-{number}", "title": " ".join(words.split())[:90] or f"field {number}"}
+            row, words = [], ""
 
 
 def _cut(token: Token, tail: str) -> None:
@@ -218,6 +242,23 @@ def _cut(token: Token, tail: str) -> None:
 def _draw_mark(renderer: Any, tokens: Sequence[Token], index: int, options: Any, env: Any) -> str:
     mark = tokens[index].content
     return f'<a href="#{mark}">{mark}</a>'
+
+
+def _draw_entry(renderer: Any, tokens: Sequence[Token], index: int, options: Any, env: Any) -> str:
+    mark = tokens[index].content
+    return f'<dfn id="{mark}">{mark}</dfn>'
+
+
+def _draw_fence(renderer: Any, tokens: Sequence[Token], index: int, options: Any, env: Any) -> str:
+    """Lines of a spec, each behind its mark."""
+    token = tokens[index]
+    if token.info.strip() != "spec":
+        return f"<pre>{escape(token.content)}</pre>\n"
+    lines = []
+    for line in token.content.splitlines():
+        mark, _, code = line.partition(" ")
+        lines.append(f'<span><dfn id="{escape(mark)}">{escape(mark)}</dfn> {escape(code)}</span>')
+    return f"<pre>{''.join(lines)}</pre>\n"
 
 
 def _draw_box(renderer: Any, tokens: Sequence[Token], index: int, options: Any, env: Any) -> str:

@@ -9,11 +9,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from tilespec.document.model import PARTS, Document
 from tilespec.document.templates import Templates
 from tilespec.document.text import Ref
-from tilespec.document.trace import Count, DefaultEntry, File, Formula, LimitEntry, Traces, Working, mark_order
+from tilespec.document.trace import Count, DefaultEntry, File, Formula, LimitGroup, Traces, Working, mark_order
 
 _BLANK_LINES = re.compile(r"\n{3,}")
 
@@ -50,7 +51,10 @@ def render(document: Document, templates: Templates, parts: Sequence[str] = PART
             put(f"parts/{i:02}-{key}.md.j2", part=getattr(document, key.replace("-", "_")), no=numbers[key], whole=whole)
     reached = document.traces.reached(marks)
     put(
-        f"parts/{len(PARTS)}-sources.md.j2", part=document.sources, no=numbers["sources"], whole=whole,
+        f"parts/{len(PARTS)}-sources.md.j2",
+        part=document.sources,
+        no=numbers["sources"],
+        whole=whole,
         behind=Behind.of(document.traces, reached, whole),
     )
     return _BLANK_LINES.sub("\n\n", "\n".join(texts)).strip() + "\n"
@@ -62,8 +66,12 @@ class Behind:
     __slots__ = ("defaults", "limits", "counts", "formulas", "texts")
 
     def __init__(
-        self, defaults: tuple[DefaultEntry, ...], limits: tuple[LimitEntry, ...], counts: tuple[Count, ...],
-        formulas: tuple[Formula, ...], texts: tuple[PrintedText, ...],
+        self,
+        defaults: tuple[DefaultEntry, ...],
+        limits: tuple[LimitGroup, ...],
+        counts: tuple[Count, ...],
+        formulas: tuple[Formula, ...],
+        texts: tuple[PrintedText, ...],
     ) -> None:
         self.defaults, self.limits, self.counts, self.formulas, self.texts = defaults, limits, counts, formulas, texts
 
@@ -71,11 +79,16 @@ class Behind:
     def of(cls, traces: Traces, reached: frozenset[str], whole: bool) -> Behind:
         return cls(
             tuple(d for d in traces.defaults if d.mark.text in reached),
-            tuple(e for e in traces.limits if e.mark.text in reached),
+            tuple(
+                replace(group, entries=kept)
+                for group in traces.limits
+                if (kept := tuple(e for e in group.entries if e.mark.text in reached))
+            ),
             tuple(c for c in traces.counts if c.mark.text in reached),
             tuple(
-                Formula(f.text, f.source, kept) for f in traces.formulas
-                if (kept := tuple(w for w in f.workings if w.mark.text in reached))
+                replace(f, workings=used)
+                for f in traces.formulas
+                if (used := tuple(w for w in f.workings if w.mark.text in reached))
             ),
             tuple(t for f in traces.files if (t := _text(f, reached, whole)).lines),
         )
@@ -102,7 +115,7 @@ class PrintedLine:
 
 
 def _text(file: File, reached: frozenset[str], whole: bool) -> PrintedText:
-    """The spec whole in the whole document; else, and for stock files, the lines that numbers come from and the heads of their statements."""
+    """The spec whole in the whole document; else the lines that numbers come from, and the heads of their statements."""
     letter = file.letter.text
     count = len(file.source.text.rstrip("\n").split("\n"))
     complete = whole and not letter

@@ -16,12 +16,23 @@ FORMAT_VERSION = "1.0"
 
 # The twelve parts by key, in their order.
 PARTS = (
-    "title", "scope", "materials", "tools", "hazards", "inspection", "sequence", "set-out", "programme", "checklist", "hand-over",
+    "title",
+    "scope",
+    "materials",
+    "tools",
+    "hazards",
+    "inspection",
+    "sequence",
+    "set-out",
+    "programme",
+    "checklist",
+    "hand-over",
     "sources",
 )
 
 
 # ---------------------------------------------------------------- what several parts speak of
+
 
 @dataclass(frozen=True, slots=True)
 class WaitRule:
@@ -109,6 +120,7 @@ class Named:
 
 # ---------------------------------------------------------------- 1 title
 
+
 @dataclass(frozen=True, slots=True)
 class TiledRow:
     place: Said
@@ -176,6 +188,7 @@ class TitlePart:
 
 
 # ---------------------------------------------------------------- 2 scope
+
 
 @dataclass(frozen=True, slots=True)
 class BaseRow:
@@ -307,6 +320,7 @@ class ScopePart:
 
 # ---------------------------------------------------------------- 3 materials
 
+
 @dataclass(frozen=True, slots=True)
 class Share:
     """One surface's share of a material. `role`: what it does there, a wording key; "" where there is one only."""
@@ -381,6 +395,7 @@ class MaterialsPart:
 
 # ---------------------------------------------------------------- 4 tools
 
+
 @dataclass(frozen=True, slots=True)
 class NotchRow:
     place: Said
@@ -401,6 +416,7 @@ class ToolsPart:
 
 
 # ---------------------------------------------------------------- 5 hazards
+
 
 @dataclass(frozen=True, slots=True)
 class HazardRow:
@@ -434,6 +450,7 @@ class HazardsPart:
 
 
 # ---------------------------------------------------------------- 6 inspection, 7 sequence
+
 
 @dataclass(frozen=True, slots=True)
 class TestRow:
@@ -520,6 +537,7 @@ class SequencePart:
 
 # ---------------------------------------------------------------- 8 set-out
 
+
 @dataclass(frozen=True, slots=True)
 class Position:
     """One thing to find or to leave out on a surface. What has no width is a point."""
@@ -534,7 +552,7 @@ class Position:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One surface on one page."""
+    """One surface on one page. `sizes`: those written in its drawing."""
 
     place: Said
     kind: str
@@ -543,6 +561,7 @@ class Sheet:
     scale: Ref | None
     coverings: tuple[CoveringRow, ...]
     positions: tuple[Position, ...]
+    sizes: tuple[Quantity, ...]
     datum: Quantity | None
 
 
@@ -553,6 +572,7 @@ class SetOutPart:
 
 
 # ---------------------------------------------------------------- 9 programme, 10 checklist
+
 
 @dataclass(frozen=True, slots=True)
 class SlotRow:
@@ -612,6 +632,7 @@ class ChecklistPart:
 
 # ---------------------------------------------------------------- 11 hand-over, 12 sources
 
+
 @dataclass(frozen=True, slots=True)
 class NoDrill:
     """A surface behind which something lies that a drill would ruin."""
@@ -652,13 +673,15 @@ class SourcesPart:
 
 # ---------------------------------------------------------------- the whole
 
+
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A drawing by name, as SVG text, with its title as alternative text."""
+    """A drawing by name, as SVG text to scale. `title` says what is to be seen; `values` are the sizes written in it."""
 
     name: str
     title: Said
     svg: str
+    values: tuple[Quantity, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

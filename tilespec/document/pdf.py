@@ -17,8 +17,9 @@ from io import BytesIO
 
 from tilespec.document.html import SCHEME, Asset, Page
 from tilespec.resources import data_bytes
+from tilespec.source import Source
 
-FONTS = ("DejaVuSans.ttf", "DejaVuSans-Bold.ttf")
+FONTS = ("DejaVuSans.ttf", "DejaVuSans-Bold.ttf", "TilespecForm.ttf")
 INSTALL = "apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
 
 TIMEOUT = 300.0  # seconds
@@ -43,43 +44,74 @@ class Printed:
     missing: tuple[str, ...]
 
 
+class Press:
+    """The child process that prints one page. Started early, it loads its libraries while the page is being made."""
+
+    def __init__(self) -> None:
+        self._process: subprocess.Popen[bytes] | None = None
+        try:
+            self._process = subprocess.Popen(
+                [sys.executable or "", "-c", _CHILD.format(path=sys.path)],
+                stdin=subprocess.PIPE,
+                stdout=subprocess.PIPE,
+                stderr=subprocess.PIPE,
+            )
+        except (OSError, ValueError):
+            pass  # a system without child processes: unguarded, but it prints
+
+    def __enter__(self) -> Press:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        """Stops the child when nothing was printed."""
+        if self._process is not None and self._process.returncode is None:
+            self._process.kill()
+            self._process.communicate()
+
+    def print(self, page: Page, *, timeout: float = TIMEOUT, memory: int = MEMORY) -> Printed:
+        """The PDF of a page; once. Raises PrintUnavailable and PrintFailed."""
+        if self._process is None:
+            return _render(page)
+        try:
+            out, err = self._process.communicate(_pack(page, memory), timeout=timeout)
+        except subprocess.TimeoutExpired:
+            raise PrintFailed(
+                f"the layout took longer than {timeout:g} seconds: print part by part, or less in one job"
+            ) from None
+        return _unpack(out, err.decode("utf-8", "replace"), self._process.returncode)
+
+
 def write(page: Page, *, timeout: float = TIMEOUT, memory: int = MEMORY) -> Printed:
     """The PDF of a page. Raises PrintUnavailable and PrintFailed. The same page gives the same bytes."""
-    request = _pack(page, memory)
-    try:
-        process = subprocess.Popen(
-            [sys.executable or "", "-c", _CHILD.format(path=sys.path)],
-            stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-        )
-    except (OSError, ValueError):
-        # A system without child processes: unguarded, but it prints.
-        return _render(page)
-    try:
-        out, err = process.communicate(request, timeout=timeout)
-    except subprocess.TimeoutExpired:
-        process.kill()
-        process.communicate()
-        raise PrintFailed(f"the layout took longer than {timeout:g} seconds: print part by part, or less in one job") from None
-    except BaseException:
-        process.kill()
-        process.communicate()
-        raise
-    return _unpack(out, err.decode("utf-8", "replace"), process.returncode)
+    with Press() as press:
+        return press.print(page, timeout=timeout, memory=memory)
 
 
 # ---------------------------------------------------------------- to and from the child
 
+
 def _pack(page: Page, memory: int) -> bytes:
-    return json.dumps({
-        "memory": memory,
-        "text": page.text, "style": page.style, "title": page.title, "author": page.author, "created": page.created,
-        "language": page.language, "paper": page.paper,
-        "assets": [[a.name, base64.b64encode(a.data).decode("ascii"), a.media_type] for a in page.assets],
-    }).encode("utf-8")
+    return json.dumps(
+        {
+            "memory": memory,
+            "text": page.text,
+            "style": page.style,
+            "title": page.title,
+            "author": page.author,
+            "created": page.created,
+            "language": page.language,
+            "paper": page.paper,
+            "assets": [[a.name, base64.b64encode(a.data).decode("ascii"), a.media_type] for a in page.assets],
+        }
+    ).encode("utf-8")
 
 
 def child() -> None:
     """Runs in the child process: a request on standard input, the answer on standard output."""
+    try:
+        import weasyprint  # noqa: F401  (loaded while the page is still being made)
+    except OSError:
+        pass  # said when the page is there
     request = json.loads(sys.stdin.buffer.read())
     _limit(request.pop("memory"))
     request["assets"] = tuple(Asset(name, base64.b64decode(data), kind) for name, data, kind in request["assets"])
@@ -126,6 +158,7 @@ def _limit(memory: int) -> None:
 
 # ---------------------------------------------------------------- rendering
 
+
 def _render(page: Page) -> Printed:
     # No date of the machine in the file.
     os.environ.setdefault("SOURCE_DATE_EPOCH", "0")
@@ -144,7 +177,7 @@ def _render(page: Page) -> Printed:
     served.update({f"{SCHEME}fonts/{name}": Asset(name, data_bytes(f"templates/fonts/{name}"), "font/ttf") for name in FONTS})
     refused: list[str] = []
 
-    class Fetcher(URLFetcher):
+    class Fetcher(URLFetcher):  # type: ignore[misc]
         """Our own names only. Keeps what it refused: an image inside a drawing hides the error."""
 
         def fetch(self, url: str, headers: object = None) -> URLFetcherResponse:
@@ -173,7 +206,9 @@ def _render(page: Page) -> Printed:
     finally:
         logger.removeHandler(listener)
     if refused:
-        raise PrintFailed(f"the print asks for something from outside, which is never fetched: {', '.join(dict.fromkeys(refused))}")
+        raise PrintFailed(
+            f"the print asks for something from outside, which is never fetched: {', '.join(dict.fromkeys(refused))}"
+        )
     assert data is not None
     return Printed(data, tuple(dict.fromkeys(notes)), missing_glyphs(page.text))
 
@@ -181,6 +216,19 @@ def _render(page: Page) -> Printed:
 def missing_glyphs(text: str) -> tuple[str, ...]:
     """Characters that the bundled font lacks, in the order of their codes."""
     return tuple(sorted(c for c in set(text) if ord(c) > 126 and ord(c) not in _covered()))
+
+
+def where_missing(characters: tuple[str, ...], sources: tuple[Source, ...]) -> tuple[str, ...]:
+    """A note for each character that cannot be printed, with its first place in the texts that were read."""
+    notes = []
+    for c in characters:
+        found = next(((s, at) for s in sources if (at := s.text.find(c)) >= 0), None)
+        place = ""
+        if found is not None:
+            line, column = found[0].line_column(found[1])
+            place = f"{found[0].name}:{line}:{column}: "
+        notes.append(f"{place}the print's font has no sign for U+{ord(c):04X}; write it in other letters")
+    return tuple(notes)
 
 
 @lru_cache(maxsize=1)

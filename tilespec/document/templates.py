@@ -7,6 +7,7 @@ A firm may replace files of the same names by its own; those run in a sandbox.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from fractions import Fraction
 from functools import lru_cache
@@ -23,6 +24,8 @@ from tilespec.resources import Incomplete, data_dir, data_text
 if TYPE_CHECKING:
     from jinja2 import BaseLoader, Environment
     from markupsafe import Markup
+
+    from tilespec.document.markdown import PrintedText
 
 
 class BareNumber(Exception):
@@ -166,11 +169,24 @@ class Templates:
 
         return Markup(" ".join(str(self.text(text)).split()))
 
-    def quote(self, text: object) -> Markup:
-        """Each line of a text indented, to stand inside a list item."""
+    def capitalise(self, text: object) -> Markup:
+        """With a capital at the start of a sentence."""
         from markupsafe import Markup
 
-        return Markup("\n".join("  " + line if line else "" for line in str(self.text(text)).splitlines()))
+        plain = str(self.text(text))
+        return Markup(plain[:1].upper() + plain[1:])
+
+    def code(self, printed: PrintedText) -> Markup:
+        """Lines of a text that was read, as they stand, each behind its mark."""
+        from markupsafe import Markup
+
+        lines = [f"{line.mark.text} {line.code.text}" for line in printed.lines]
+        # Longer than any run of the same sign in the text, so that no line of it can end the block.
+        fence = "~" * max(3, *(len(run) + 1 for line in lines for run in _TILDES.findall(line) or [""]))
+        return Markup("\n".join([f"{fence}spec", *lines, fence]))
+
+
+_TILDES = re.compile("~+")
 
 
 def _macro_name(kind: str, part: str) -> str:
@@ -179,23 +195,37 @@ def _macro_name(kind: str, part: str) -> str:
 
 
 def _environment(templates: Templates, firm: FirmFolder | None) -> Environment:
-    from jinja2 import Environment, StrictUndefined
+    from jinja2 import Environment, StrictUndefined, pass_context
     from jinja2.sandbox import ImmutableSandboxedEnvironment
+
+    @pass_context
+    def finalize(context: object, value: object) -> Markup:
+        # Asking for the context keeps Jinja from folding constants at compile time, which would let `{{ 3 }}` through.
+        return templates.text(value)
 
     kind = ImmutableSandboxedEnvironment if firm else Environment
     env = kind(
-        autoescape=True, finalize=templates.text, undefined=StrictUndefined, loader=_loader(firm), trim_blocks=True, lstrip_blocks=True,
-        keep_trailing_newline=True, auto_reload=False, cache_size=200,
+        autoescape=True,
+        finalize=finalize,
+        undefined=StrictUndefined,
+        loader=_loader(firm),
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+        auto_reload=False,
+        cache_size=200,
     )
-    env.filters.update(listing=templates.listing, cell=templates.cell, unmarked=templates.unmarked, inside=templates.quote)
-    env.globals.update(word=templates.word, word_or_none=templates.word_or_none, has_word=templates.has_word)
+    env.filters.update(
+        listing=templates.listing, cell=templates.cell, unmarked=templates.unmarked, capitalise=templates.capitalise
+    )
+    env.globals.update(word=templates.word, word_or_none=templates.word_or_none, has_word=templates.has_word, code=templates.code)
     return env
 
 
 @lru_cache(maxsize=None)
 def bundled(name: str) -> str | None:
     """The text of a bundled template, or None."""
-    data_dir("templates")       # raises Incomplete where all of them are missing
+    data_dir("templates")  # raises Incomplete where all of them are missing
     try:
         return data_text(f"templates/{name}")
     except (Incomplete, ValueError):

@@ -5,8 +5,8 @@
     R7    a limit or planning value of the practice, with its source
     W21   worked out: formula, inputs each with their own mark, source; or a count of things in the job
 
-Two quantities with the same reason share one mark. Workings of one formula are numbered together, so that
-the list can say the formula once and still runs by number.
+Two quantities with the same reason share one mark. Limits of one source, and workings of one formula, are numbered
+together, so that the list can say the source or the formula once and still runs by number.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from dataclasses import dataclass, field, fields, is_dataclass
 from tilespec.document.text import Ref, Said
 from tilespec.practice.lookup import NAMES, entries
 from tilespec.quantity import Counted, Default, Given, Limit, Quantity, Worked
-from tilespec.source import Source
+from tilespec.source import Source, Span
 
 # How a source was checked, as a wording key of the list of sources.
 SEEN = ("body", "press", "restated", "memory")
@@ -48,18 +48,23 @@ class DefaultEntry:
 
 @dataclass(frozen=True, slots=True)
 class LimitEntry:
-    """`borrowed`: the job's family has no value of its own and takes this one."""
-
     mark: Ref
     quantity: Quantity
     key: Ref
     what: Ref
+    note: Ref
+
+
+@dataclass(frozen=True, slots=True)
+class LimitGroup:
+    """The limits that one source gives. `borrowed`: the job's family has no value of its own and takes this one."""
+
+    source: Ref
     family: str
     family_name: str
     borrowed: bool
-    source: Ref
     seen: str
-    note: Ref
+    entries: tuple[LimitEntry, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,9 +84,10 @@ class Working:
 
 @dataclass(frozen=True, slots=True)
 class Formula:
-    """One formula with all that was worked out by it."""
+    """One formula with all that was worked out by it. `adds`: nothing but a sum of its inputs, whatever they are called."""
 
     text: Ref
+    adds: bool
     source: Ref
     workings: tuple[Working, ...]
 
@@ -102,7 +108,7 @@ class Traces:
 
     files: tuple[File, ...]
     defaults: tuple[DefaultEntry, ...]
-    limits: tuple[LimitEntry, ...]
+    limits: tuple[LimitGroup, ...]
     counts: tuple[Count, ...]
     formulas: tuple[Formula, ...]
     _keys: _Keys = field(compare=False, repr=False)
@@ -200,6 +206,10 @@ class _Book:
         line, _ = found.source.line_column(start)
         return f"L{found.letter.text}{line}"
 
+    def lines(self, spans: tuple[Span, ...]) -> tuple[Ref, ...]:
+        """The lines of several places, each once: several things may stand on one line."""
+        return tuple(Ref(line, "mark") for line in dict.fromkeys(self.line(s.file, s.start) for s in spans))
+
 
 def file_letters(sources: tuple[Source, ...]) -> dict[str, str]:
     """The letters of the texts: none for the spec, then a, b, ..."""
@@ -224,58 +234,78 @@ def trace(node: object, sources: tuple[Source, ...]) -> Traces:
     for q in quantities(node):
         book.add(q)
     marks: dict[int, str] = {}
-    defaults: list[DefaultEntry] = []
-    limits: list[LimitEntry] = []
+    defaults: list[tuple[int, Quantity, Default]] = []
+    limits: dict[tuple[str, str, bool, str], list[tuple[int, Quantity, Limit]]] = {}
     counted: list[tuple[int, Quantity, Counted]] = []
-    grouped: dict[tuple[str, str], list[tuple[int, Quantity]]] = {}
-    for made, q in book.first.items():
+    formulas: dict[tuple[str, bool, str], list[tuple[int, Quantity, Worked]]] = {}
+    for key, q in book.first.items():
         why = q.why
         if isinstance(why, Given):
-            marks[made] = book.line(why.span.file, why.span.start)
+            marks[key] = book.line(why.span.file, why.span.start)
         elif isinstance(why, Default):
-            marks[made] = f"D{len(defaults) + 1}"
-            defaults.append(DefaultEntry(Ref(marks[made], "mark"), q, Said(why.question), Ref(why.basis, "source"), why.ask))
+            defaults.append((key, q, why))
         elif isinstance(why, Limit):
-            marks[made] = f"R{len(limits) + 1}"
-            limits.append(LimitEntry(
-                Ref(marks[made], "mark"), q, Ref(why.key, "code"), Ref(_what(why), "source"), why.family, NAMES[why.family],
-                why.family not in (why.asked, "common"), Ref(why.source, "source"), why.seen, Ref(why.note, "source"),
-            ))
+            borrowed = why.family not in (why.asked, "common")
+            limits.setdefault((why.source, why.family, borrowed, why.seen), []).append((key, q, why))
         elif isinstance(why, Counted):
-            counted.append((made, q, why))
+            counted.append((key, q, why))
         else:
-            grouped.setdefault((why.formula, why.source), []).append((made, q))
-    number = 0
-    counts: list[Count] = []
-    for made, q, why in counted:
-        number += 1
-        marks[made] = f"W{number}"
-        # Several things may stand on one line.
-        lines = dict.fromkeys(book.line(s.file, s.start) for s in why.spans)
-        counts.append(Count(Ref(marks[made], "mark"), q, Ref(why.of, "source"), tuple(Ref(line, "mark") for line in lines)))
-    for group in grouped.values():
-        for made, _ in group:
-            number += 1
-            marks[made] = f"W{number}"
-    formulas = tuple(
-        Formula(Ref(text, "formula"), Ref(source, "source"), tuple(_working(marks[made], q) for made, q in group))
-        for (text, source), group in grouped.items()
+            adds = why.formula == " + ".join(name for name, _ in why.inputs) and len(why.inputs) > 1
+            formulas.setdefault(("" if adds else why.formula, adds, why.source), []).append((key, q, why))
+    _number(marks, "D", [key for key, _, _ in defaults])
+    _number(marks, "R", [key for group in limits.values() for key, _, _ in group])
+    _number(marks, "W", [key for key, _, _ in counted] + [key for each in formulas.values() for key, _, _ in each])
+
+    def mark(key: int) -> Ref:
+        return Ref(marks[key], "mark")
+
+    counts = tuple(Count(mark(key), q, Ref(why.of, "source"), book.lines(why.spans)) for key, q, why in counted)
+    worked = tuple(
+        Formula(
+            Ref(text, "formula"), adds, Ref(source, "source"), tuple(Working(mark(key), q, _inputs(why)) for key, q, why in each)
+        )
+        for (text, adds, source), each in formulas.items()
     )
-    below: dict[str, tuple[str, ...]] = {mark: () for mark in marks.values()}
+    below: dict[str, tuple[str, ...]] = {m: () for m in marks.values()}
     for count in counts:
         below[count.mark.text] = tuple(line.text for line in count.lines)
         below.update({line.text: () for line in count.lines})
-    for formula in formulas:
+    for formula in worked:
         for w in formula.workings:
             below[w.mark.text] = tuple(marks[book.keys.of(i.quantity)] for i in w.inputs)
-    files = tuple(book.files.values())
-    return Traces(files, tuple(defaults), tuple(limits), tuple(counts), formulas, book.keys, marks, below)
+    return Traces(
+        tuple(book.files.values()),
+        tuple(DefaultEntry(mark(key), q, Said(why.question), Ref(why.basis, "source"), why.ask) for key, q, why in defaults),
+        tuple(
+            LimitGroup(
+                Ref(source, "source"),
+                family,
+                NAMES[family],
+                borrowed,
+                seen,
+                tuple(_limit(mark(key), q, why) for key, q, why in group),
+            )
+            for (source, family, borrowed, seen), group in limits.items()
+        ),
+        counts,
+        worked,
+        book.keys,
+        marks,
+        below,
+    )
 
 
-def _working(mark: str, q: Quantity) -> Working:
-    assert isinstance(q.why, Worked)
-    inputs = tuple(Input(Ref(name, "formula"), i) for name, i in q.why.inputs)
-    return Working(Ref(mark, "mark"), q, inputs)
+def _number(marks: dict[int, str], letter: str, keys: list[int]) -> None:
+    for number, key in enumerate(keys, 1):
+        marks[key] = f"{letter}{number}"
+
+
+def _limit(mark: Ref, q: Quantity, why: Limit) -> LimitEntry:
+    return LimitEntry(mark, q, Ref(why.key, "code"), Ref(_what(why), "source"), Ref(why.note, "source"))
+
+
+def _inputs(why: Worked) -> tuple[Input, ...]:
+    return tuple(Input(Ref(name, "formula"), i) for name, i in why.inputs)
 
 
 _MARK = re.compile(r"(L[a-z]*|[DRW])([0-9]+)")

@@ -11,24 +11,29 @@ def hand_over(view: View) -> HandOverPart:
     last = [op for op in view.sequence.operations if op.stage == "hand-over"]
     waits = tuple(
         UseWait(link.wait.why, link.wait.minimum, view.number(link.operation), until)
-        for op in last for link in op.after if link.wait is not None
-        for until in [next((view.moment(p.until) for p in view.programme.pauses if (p.after, p.before) == (link.operation, op.id)), None)]
+        for op in last
+        for link in op.after
+        if link.wait is not None
+        for until in [
+            next((view.moment(p.until) for p in view.programme.pauses if (p.after, p.before) == (link.operation, op.id)), None)
+        ]
     )
     values = tuple({v.name: v for op in last for v in named(op.values)}.values())
     facts = [f for op in last for f in op.facts]
     for room in view.job.rooms:
-        if room.heating is not None:
-            facts += ["heating", f"heating-{room.heating.kind}"]
         facts += ["drain"] * bool(room.drains) + ["bath"] * bool(room.baths)
         facts += ["mirror" for s in room.surfaces for f in s.fittings if f.kind == "mirror"]
     products = view.job.products
-    facts += [p.kind for p in products]
     facts += ["stone" for t in view.job.tiles if t.stone or t.porous]
     no_drill = tuple(
         NoDrill(view.place(s.id), reasons) for room in view.job.rooms for s in room.surfaces if (reasons := _behind(room, s))
     )
     return HandOverPart(
-        waits, no_drill, values, tuple(dict.fromkeys(facts)), tuple(view.tile(t) for t in view.job.tiles),
+        waits,
+        no_drill,
+        values,
+        tuple(dict.fromkeys(facts)),
+        tuple(view.tile(t) for t in view.job.tiles),
         tuple(view.product(p) for p in products if p.kind in ("grout", "sealant", "impregnator", "sealer", "heating")),
     )
 

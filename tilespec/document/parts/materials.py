@@ -16,7 +16,16 @@ def materials(view: View) -> MaterialsPart:
         tuple(MissingRow(m.kind, Said(m.name), m.lacks, view.places(m.places)) for m in takeoff.missing),
         tuple(
             MixRow(
-                view.product(m.product), m.pack, m.water, m.maturing, m.pot_life, m.within_pot_life, m.mixes, m.share, m.powder, m.mix_water,
+                view.product(m.product),
+                m.pack,
+                m.water,
+                m.maturing,
+                m.pot_life,
+                m.within_pot_life,
+                m.mixes,
+                m.share,
+                m.powder,
+                m.mix_water,
             )
             for m in takeoff.mixes
         ),
@@ -26,11 +35,19 @@ def materials(view: View) -> MaterialsPart:
 
 def _line(view: View, line: Line) -> MaterialRow:
     return MaterialRow(
-        line.kind, line.role, Said(line.name),
+        line.kind,
+        line.role,
+        Said(line.name),
         view.product(line.item) if isinstance(line.item, Product) else None,
         view.tile(line.item) if isinstance(line.item, Tile) else None,
         tuple(Share(view.place(p.place), p.role, p.measure, p.net) for p in line.parts),
-        line.net, line.allowance, line.gross, line.pack, line.packs, line.weight, line.pieces,
+        line.net,
+        line.allowance,
+        line.gross,
+        line.pack,
+        line.packs,
+        line.weight,
+        line.pieces,
     )
 
 
@@ -39,13 +56,22 @@ def _heating(view: View, h: HeatingMeasure) -> HeatingRow | None:
     if room.heating is None:
         return None
     return HeatingRow(
-        Said(h.room), view.product(room.heating.product), room.heating.kind, h.free_area, h.power, h.current, h.resistance, h.resistance_low,
+        Said(h.room),
+        view.product(room.heating.product),
+        room.heating.kind,
+        h.free_area,
+        h.power,
+        h.current,
+        h.resistance,
+        h.resistance_low,
         h.resistance_high,
     )
 
 
 def tools(view: View) -> ToolsPart:
-    notches = tuple(NotchRow(view.place(n.place), Said(n.tile), n.notch, n.bed, n.back_butter, n.contact) for n in view.takeoff.notches)
+    notches = tuple(
+        NotchRow(view.place(n.place), Said(n.tile), n.notch, n.bed, n.back_butter, n.contact) for n in view.takeoff.notches
+    )
     kinds = tuple(dict.fromkeys(op.kind for op in view.sequence.operations))
     facts = tuple(dict.fromkeys(f for op in view.sequence.operations for f in op.facts))
     return ToolsPart(notches, kinds, facts)

@@ -29,10 +29,20 @@ def scope(view: View) -> ScopePart:
         tuple(_levels(view, room) for room in job.rooms),
         tuple(QuestionRow(q.topic, view.place(q.about), Said(q.text), q.ask, q.value, view.line(q.span)) for q in job.questions),
         tuple(view.product(p) for p in job.products if p.generic),
-        tuple(DeviationRow(Ref(d.rule.text, "code"), view.place(d.place), Said(d.reason.text), view.line(d.span)) for d in job.deviations),
+        tuple(
+            DeviationRow(Ref(d.rule.text, "code"), view.place(d.place), Said(d.reason.text), view.line(d.span))
+            for d in job.deviations
+        ),
         tuple(
             RecordRow(
-                Said(r.kind.text), view.place(r.place), date_ref(r.on), Said(r.by.text), r.reading, r.depth, r.result, view.line(r.span),
+                Said(r.kind.text),
+                view.place(r.place),
+                date_ref(r.on),
+                Said(r.by.text),
+                r.reading,
+                r.depth,
+                r.result,
+                view.line(r.span),
             )
             for r in job.records
         ),
@@ -51,7 +61,16 @@ def covering_rows(view: View, surface: Surface) -> tuple[CoveringRow, ...]:
 
 def _covering(view: View, c: Covering, q: Quantity | None) -> CoveringRow:
     return CoveringRow(
-        view.tile(c.tile), c.joint, c.pattern.name, c.pattern.stepped, c.pattern.run, c.start.across, c.start.up, c.role, area(c.region), q,
+        view.tile(c.tile),
+        c.joint,
+        c.pattern.name,
+        c.pattern.stepped,
+        c.pattern.run,
+        c.start.across,
+        c.start.up,
+        c.role,
+        area(c.region),
+        q,
     )
 
 
@@ -64,16 +83,32 @@ def _surface(view: View, s: Surface) -> SurfaceRow | None:
     if m is None:
         return None
     return SurfaceRow(
-        view.place(s.id), s.kind, s.width, s.height, s.tiled_height, _base(s.base), covering_rows(view, s),
+        view.place(s.id),
+        s.kind,
+        s.width,
+        s.height,
+        s.tiled_height,
+        _base(s.base),
+        covering_rows(view, s),
         tuple(ZoneRow(z.exposure, Said(z.cause), area(z.rect)) for z in s.zones),
         tuple(MembraneRow(a.reason, area(a.rect), a.basis) for a in s.membrane_areas),
-        m.gross_area, m.openings, m.untiled, m.tiled_area, m.membrane_area,
+        m.gross_area,
+        m.openings,
+        m.untiled,
+        m.tiled_area,
+        m.membrane_area,
     )
 
 
 def _levels(view: View, room: Room) -> LevelRow:
     levels = room.levels
     return LevelRow(
-        Said(room.name), tuple(Layer(name, q) for name, q in levels.build_up), levels.total, levels.hall, levels.datum, levels.drain_grate,
-        room.fall.slope if room.fall else None, room.fall.planes if room.fall else "",
+        Said(room.name),
+        tuple(Layer(name, q) for name, q in levels.build_up),
+        levels.total,
+        levels.hall,
+        levels.datum,
+        levels.drain_grate,
+        room.fall.slope if room.fall else None,
+        room.fall.planes if room.fall else "",
     )

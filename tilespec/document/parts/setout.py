@@ -2,22 +2,38 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from tilespec.document.model import Position, SetOutPart, Sheet
 from tilespec.document.parts.scope import covering_rows
 from tilespec.document.parts.view import View, said
 from tilespec.document.text import Ref, Said
 from tilespec.job.types import Rect, Room, Surface, Words
+from tilespec.quantity import UNITS, Kind, Quantity
 
 
-def set_out(view: View, drawings: dict[str, tuple[Ref, Said, Ref | None]]) -> SetOutPart:
-    """`drawings`: by surface id, the name, title and scale of its drawing."""
+@dataclass(frozen=True, slots=True)
+class Hung:
+    """A drawing of the document: its name, what stands above it, its scale, and the sizes written in it."""
+
+    name: Ref
+    title: Said
+    scale: Ref
+    shown: tuple[Quantity, ...]
+
+
+def set_out(view: View, drawings: dict[str, Hung]) -> SetOutPart:
+    """`drawings`: by surface id."""
     sheets = tuple(
-        _sheet(view, room, s, *drawings[s.id]) for room in view.job.rooms for s in room.surfaces if s.coverings and s.id in drawings
+        _sheet(view, room, s, drawings[s.id])
+        for room in view.job.rooms
+        for s in room.surfaces
+        if s.coverings and s.id in drawings
     )
     return SetOutPart(sheets, view.job.measured_to)
 
 
-def _sheet(view: View, room: Room, s: Surface, drawing: Ref, title: Said, scale: Ref | None) -> Sheet:
+def _sheet(view: View, room: Room, s: Surface, drawing: Hung) -> Sheet:
     positions = (
         *(_box(o.kind, None, o.rect) for o in s.openings),
         *(_box("niche", None, n.rect) for n in s.niches),
@@ -26,8 +42,16 @@ def _sheet(view: View, room: Room, s: Surface, drawing: Ref, title: Said, scale:
         *(_box(f.kind, f.label, f.rect) for f in s.fittings),
         *(_box(z.exposure, None, z.rect) for z in s.zones if z.rect is not None),
     )
+    sizes = tuple(q.shown_in(UNITS["mm"]) if q.kind is Kind.LENGTH else q for q in drawing.shown)
     return Sheet(
-        view.place(s.id), s.kind, drawing, title, scale, covering_rows(view, s), tuple(dict.fromkeys(positions)),
+        view.place(s.id),
+        s.kind,
+        drawing.name,
+        drawing.title,
+        drawing.scale,
+        covering_rows(view, s),
+        tuple(dict.fromkeys(positions)),
+        sizes,
         room.levels.datum if s.kind == "wall" else None,
     )
 

@@ -30,24 +30,49 @@ def title(view: View, plans: tuple[KeyPlan, ...], git: str) -> TitlePart:
     job, programme = view.job, view.programme
     tiled = tuple(
         TiledRow(view.place(s.id), tuple(dict.fromkeys(Said(c.tile.name) for c in s.coverings)), m.tiled_area)
-        for s in job.tiled if (m := view.measure(s.id)) is not None
+        for s in job.tiled
+        if (m := view.measure(s.id)) is not None
     )
     not_stated = tuple(
         NotStated(Said(room.name), tuple(Ref(letter, "letter") for letter in room.not_stated), room.floor is None)
-        for room in job.rooms if room.not_stated or room.floor is None
+        for room in job.rooms
+        if room.not_stated or room.floor is None
     )
     holds = [op for op in view.sequence.operations if op.point is not None and op.point.kind == "hold"]
     warnings = [d for d in view.diagnostics if d.severity is not Severity.NOTE]
     return TitlePart(
-        said(job.title), said(job.reference), said(job.revision), date_ref(job.date) if job.date else None, said(job.site), said(job.client),
-        said(job.firm), said(job.author), job.family, NAMES[job.family], job.family_given, date_ref(job.begin) if job.begin else None,
-        view.moment(programme.finish) if programme.finish else None, tuple(_DAYS[d] for d in job.hours.days),
-        Ref(f"{job.hours.start:%H:%M}", "time"), Ref(f"{job.hours.end:%H:%M}", "time"), tuple(Crew(role, n) for role, n in job.crew),
-        job.measured_to, job.conditions.air, job.conditions.humidity, job.conditions.surface, job.notice, tiled, not_stated, plans,
+        said(job.title),
+        said(job.reference),
+        said(job.revision),
+        date_ref(job.date) if job.date else None,
+        said(job.site),
+        said(job.client),
+        said(job.firm),
+        said(job.author),
+        job.family,
+        NAMES[job.family],
+        job.family_given,
+        date_ref(job.begin) if job.begin else None,
+        view.moment(programme.finish) if programme.finish else None,
+        tuple(_DAYS[d] for d in job.hours.days),
+        Ref(f"{job.hours.start:%H:%M}", "time"),
+        Ref(f"{job.hours.end:%H:%M}", "time"),
+        tuple(Crew(role, n) for role, n in job.crew),
+        job.measured_to,
+        job.conditions.air,
+        job.conditions.humidity,
+        job.conditions.surface,
+        job.notice,
+        tiled,
+        not_stated,
+        plans,
         counted(len(view.sequence.operations), "steps of the sequence"),
         counted(len(holds), "hold points of the sequence"),
-        programme.working_days, programme.person_hours,
+        programme.working_days,
+        programme.person_hours,
         counted(len(job.questions), "questions that the spec leaves open"),
         counted(len(warnings), "warnings about the spec"),
-        fingerprint(view), Ref(git, "fingerprint") if git else None, Ref(__version__, "version"),
+        fingerprint(view),
+        Ref(git, "fingerprint") if git else None,
+        Ref(__version__, "version"),
     )

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence as Seq
+from collections.abc import Iterable
+from collections.abc import Sequence as Seq
 from datetime import date, datetime
 
 from tilespec.diagnostics.model import Diagnostic
@@ -22,8 +23,14 @@ class View:
     """Look-ups over all stages; holds nothing that is not in them."""
 
     def __init__(
-        self, job: Job, practice: Practice, takeoff: TakeOff, sequence: Sequence, programme: Programme,
-        diagnostics: tuple[Diagnostic, ...], sources: tuple[Source, ...],
+        self,
+        job: Job,
+        practice: Practice,
+        takeoff: TakeOff,
+        sequence: Sequence,
+        programme: Programme,
+        diagnostics: tuple[Diagnostic, ...],
+        sources: tuple[Source, ...],
     ) -> None:
         self.job, self.practice, self.takeoff, self.sequence, self.programme = job, practice, takeoff, sequence, programme
         self.diagnostics, self.sources = diagnostics, sources
@@ -75,7 +82,9 @@ class View:
         return next((self.moment(s.start) for d in self.programme.days for s in d.slots if s.operation == operation), None)
 
     def ends(self, operation: str) -> Moment | None:
-        return next((self.moment(s.end) for d in self.programme.days for s in d.slots if s.operation == operation and s.last), None)
+        return next(
+            (self.moment(s.end) for d in self.programme.days for s in d.slots if s.operation == operation and s.last), None
+        )
 
     # ------------------------------------------------------------ products and tiles
 
@@ -119,14 +128,52 @@ def _small_letter(index: int) -> str:
 
 def _product(p: Product) -> ProductCard:
     return ProductCard(
-        p.kind, Said(p.name), Ref(" ".join(p.cls), "class"), p.generic, p.flags, Said(p.colour) if p.colour else None, p.pack, p.consumption,
-        p.density, p.water, p.maturing, p.pot_life, p.open_time, p.coats, p.film, p.notch, p.width, p.temperature_min, p.temperature_max, p.movement,
-        p.output, p.voltage, p.carries, tuple(WaitRule(w.before, w.minimum, w.maximum, said(w.overrun)) for w in p.waits), said(p.note),
+        p.kind,
+        Said(p.name),
+        Ref(" ".join(p.cls), "class"),
+        p.generic,
+        p.flags,
+        Said(p.colour) if p.colour else None,
+        p.pack,
+        p.consumption,
+        p.density,
+        p.water,
+        p.maturing,
+        p.pot_life,
+        p.open_time,
+        p.coats,
+        p.film,
+        p.notch,
+        p.width,
+        p.temperature_min,
+        p.temperature_max,
+        p.movement,
+        p.output,
+        p.voltage,
+        p.carries,
+        tuple(WaitRule(w.before, w.minimum, w.maximum, said(w.overrun)) for w in p.waits),
+        said(p.note),
     )
 
 
 def _tile(t: Tile) -> TileCard:
     return TileCard(
-        Said(t.name), t.named, t.width, t.height, t.thickness, t.body, t.mosaic, t.rectified, t.translucent, t.stone, t.porous, t.orientation,
-        t.weight, t.box, Ref(t.barefoot, "class") if t.barefoot else None, Ref(t.slip, "class") if t.slip else None, t.dcof, t.pendulum,
+        Said(t.name),
+        t.named,
+        t.width,
+        t.height,
+        t.thickness,
+        t.body,
+        t.mosaic,
+        t.rectified,
+        t.translucent,
+        t.stone,
+        t.porous,
+        t.orientation,
+        t.weight,
+        t.box,
+        Ref(t.barefoot, "class") if t.barefoot else None,
+        Ref(t.slip, "class") if t.slip else None,
+        t.dcof,
+        t.pendulum,
     )

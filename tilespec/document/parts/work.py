@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from tilespec.document.model import (
-    CheckRow,
     ChecklistPart,
+    CheckRow,
     HazardMark,
     HazardRow,
     HazardsPart,
@@ -28,7 +28,9 @@ def hazards(view: View) -> HazardsPart:
         for h in view.sequence.hazards
     )
     lifts = tuple(LiftRow(f.what, Said(f.name), f.load, f.limit, f.index, f.measure) for f in view.sequence.lifts)
-    trades = [h.licensed for h in view.sequence.hazards] + [op.trade for op in view.sequence.operations if op.trade.startswith("licensed")]
+    trades = [h.licensed for h in view.sequence.hazards] + [
+        op.trade for op in view.sequence.operations if op.trade.startswith("licensed")
+    ]
     return HazardsPart(rows, lifts, tuple(Said(t) for t in dict.fromkeys(trades) if t))
 
 
@@ -53,9 +55,25 @@ def _step(view: View, op: Operation) -> Step:
     after = tuple(view.number(link.operation) for link in op.after)
     places = view.places(op.places) or view.places((op.room,) if op.room else ())
     return Step(
-        view.number(op.id), Ref(op.id, "id"), op.kind, op.stage, Said(op.room) if op.room else None, places, Said(op.trade),
-        op.trade == "tiler", said(op.title), tuple(view.product(p) for p in op.products), named(op.values), op.facts, marks, after,
-        _waits(view, op), _point(view, op, op.point) if op.point else None, op.labour, view.starts(op.id), view.line(op.span),
+        view.number(op.id),
+        Ref(op.id, "id"),
+        op.kind,
+        op.stage,
+        Said(op.room) if op.room else None,
+        places,
+        Said(op.trade),
+        op.trade == "tiler",
+        said(op.title),
+        tuple(view.product(p) for p in op.products),
+        named(op.values),
+        op.facts,
+        marks,
+        after,
+        _waits(view, op),
+        _point(view, op, op.point) if op.point else None,
+        op.labour,
+        view.starts(op.id),
+        view.line(op.span),
     )
 
 
@@ -76,8 +94,14 @@ def _wait(view: View, op: Operation, group: list[tuple[Operation, Wait]]) -> Wai
     overrun = Said(w.overrun.text) if isinstance(w.overrun, Words) else None
     key = w.overrun if isinstance(w.overrun, str) else ""
     return WaitRow(
-        w.why, w.minimum, w.maximum, overrun, key, Said(w.product.name) if w.product else None,
-        tuple(view.number(later.id) for later, _ in group), _until(view, op, group[0][0], w.why),
+        w.why,
+        w.minimum,
+        w.maximum,
+        overrun,
+        key,
+        Said(w.product.name) if w.product else None,
+        tuple(view.number(later.id) for later, _ in group),
+        _until(view, op, group[0][0], w.why),
     )
 
 
@@ -87,7 +111,13 @@ def _until(view: View, op: Operation, later: Operation, why: str) -> Moment | No
 
 
 def checklist(view: View) -> ChecklistPart:
-    return ChecklistPart(tuple(
-        CheckRow(view.number(op.id), op.point is not None and op.point.kind == "hold", op.point is not None and op.point.kind == "witness")
-        for op in view.sequence.operations
-    ))
+    return ChecklistPart(
+        tuple(
+            CheckRow(
+                view.number(op.id),
+                op.point is not None and op.point.kind == "hold",
+                op.point is not None and op.point.kind == "witness",
+            )
+            for op in view.sequence.operations
+        )
+    )
