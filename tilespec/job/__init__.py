@@ -1,0 +1,1 @@
+"""Trees to the typed job: `build.build(trees, generic) -> Outcome[Job]`."""

@@ -80,7 +80,7 @@ SLOTS: dict[str, Slot] = {
     "absorption": _slot("the water absorption of a tile", "%", 0, 30),
     "air": _slot("the temperature of the air", "C", -30, 50),
     "surface": _slot("the temperature of the surface", "C", -30, 60),
-    "humidity": _slot("the humidity of the air", "%", 5, 100),
+    "humidity": _slot("the humidity of the air", "%RH", 5, 100),
     "built": _slot("the year a building was built", "year", 1000, 2100),
     "version": _slot("the version of the language", "", 1, 1),
     "notice": _slot("the notice before a hold point", "h", 1, 240),

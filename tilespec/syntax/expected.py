@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 _WORDS = {
+    "MOVEMENT": "a movement class such as `25LM`",
     "QTY": "a number such as `2.4` or `300 mm`",
     "NAME": "a name or word",
     "STRING": 'a text in quotes, such as "Shower room"',

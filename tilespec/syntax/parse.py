@@ -25,7 +25,7 @@ from tilespec.syntax.words import ATTRIBUTES, BOTH, STATEMENTS
 if TYPE_CHECKING:
     from lark import Lark
 
-_ATOMS = {"QTY": "quantity", "NAME": "name", "STRING": "string", "DATE": "date", "CLOCKS": "clocks", "REFERENCE": "reference"}
+_ATOMS = {"QTY": "quantity", "NAME": "name", "MOVEMENT": "name", "STRING": "string", "DATE": "date", "CLOCKS": "clocks", "REFERENCE": "reference"}
 # A keyword that changes what the next word is.
 _MARKERS = {"PER": "per", "TILE": "tile"}
 _MARKED = {"fall": ("PER",), "for": ("TILE",)}

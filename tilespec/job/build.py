@@ -1,0 +1,264 @@
+"""Trees to the job: scope by order, tiles and products declared, rooms, steps, deviations and records.
+
+The only stage that applies defaults; each is marked and asked.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from datetime import time
+
+from tilespec.diagnostics.model import Diagnostic, Label
+from tilespec.job import header as headers
+from tilespec.job.context import Context, Item
+from tilespec.job.parts import take_apart
+from tilespec.job.product import declare as declare_product
+from tilespec.job.records import RecordOrder, deviation, record, step
+from tilespec.job.resolve import Pool
+from tilespec.job.room import RoomDraft
+from tilespec.job.room import build as build_room
+from tilespec.job.surface import Tiles
+from tilespec.job.tiling import declare as declare_tile
+from tilespec.job.tiling import laying, usual_joint
+from tilespec.job.types import Covering, Hours, Job, Product, Question, Room, Tile, WaitData, Words
+from tilespec.outcome import Outcome
+from tilespec.practice.lookup import FirmValue, practice
+from tilespec.quantity import Default, Quantity
+from tilespec.source import Span
+from tilespec.syntax.nodes import Statement, Tree
+
+_SURFACES = ("floor", "wall", "shower", "bath", "basin", "boxing", "datum")
+_STOCK = ("tile", "product", "limit", "use", "language")
+
+
+@dataclass(slots=True)
+class _Scope:
+    """What has been declared so far, job-wide or for one room."""
+
+    tiles: dict[str, Tile] = field(default_factory=dict)
+    spans: dict[str, Span] = field(default_factory=dict)
+    products: list[Product] = field(default_factory=list)
+    named: dict[str, tuple[str, Span]] = field(default_factory=dict)
+    default: tuple[Statement, Tile] | None = None
+
+
+def build(trees: tuple[Tree, ...], generic: Tree) -> Outcome[Job]:
+    """The job of a spec (first tree) and the stock files it uses. `generic` is the tree of the built-in stock."""
+    main = trees[0].statements
+    stock = tuple(s for t in trees[1:] for s in t.statements)
+    first = headers.Header(family=headers.family_of(main))
+    context = Context(practice(first.family), headers.sizes_in_mm(main))
+    firm = [v for s in (*stock, *main) if s.kind == "limit" and len(s.args) == 2 and not s.broken and (v := headers.limit(s, first, context))]
+    context.practice = practice(first.family, tuple(firm))
+    return _Builder(context, first, main, stock, generic).run(tuple(t.file for t in trees))
+
+
+class _Builder:
+    def __init__(self, context: Context, header: headers.Header, main: tuple[Statement, ...], stock: tuple[Statement, ...], generic: Tree) -> None:
+        self.context = context
+        self.header = header
+        self.main = main
+        self.stock = stock
+        self.generic = tuple(_as_generic(declare_product(s, Context(context.practice), True)) for s in generic.statements if s.kind == "product" and len(s.args) > 1)
+        self.scope = _Scope()
+        self.rooms: list[tuple[RoomDraft, _Scope]] = []
+        self.said: dict[str, Quantity] = {}
+        self.later: list[Statement] = []
+
+    # ------------------------------------------------------------ reading in order
+
+    def run(self, files: tuple[str, ...]) -> Outcome[Job]:
+        for st in self.stock:
+            if st.kind not in _STOCK and st.kind != "unknown":
+                self.context.report("not-stock", st.span(), f"`{st.kind}` does not belong in a stock file.", help="A stock file holds tiles, products and limits. Move this line to the spec.")
+            elif st.kind in ("tile", "product") and not (st.broken and not st.args):
+                self.declare(st, self.scope)
+        seen_job: Statement | None = None
+        for st in self.main:
+            if st.kind == "unknown":
+                continue
+            if st.broken and not st.args and st.kind not in ("job", "conditions", *_SURFACES):
+                continue
+            if st.kind == "job":
+                if seen_job is not None:
+                    self.context.report("said-twice", st.span(), "The job is said twice.", help="Put it all under one `job`.", secondary=(Label(seen_job.span(), "said here first"),))
+                    continue
+                seen_job = st
+                headers.job(st, self.header, self.context)
+            elif st.kind == "language":
+                self.context.number(st, st.args[0], "version")
+            elif st.kind == "conditions":
+                self.said.update(headers.conditions(st, self.context))
+            elif st.kind in ("tile", "product"):
+                self.declare(st, self.rooms[-1][1] if self.rooms else self.scope)
+            elif st.kind == "room":
+                self.open_room(st)
+            elif st.kind in _SURFACES:
+                if not self.rooms:
+                    self.rooms.append((RoomDraft("Room", None, None), _Scope()))
+                self.rooms[-1][0].statements.append(st)
+            elif st.kind in ("step", "deviation", "record"):
+                self.later.append(st)
+        return self.finish(files)
+
+    def open_room(self, st: Statement) -> None:
+        atom = st.args[0]
+        # Surfaces before the first `room` line have opened a room without a name.
+        twin = next((d for d, _ in self.rooms if d.name == atom.text), None)
+        if twin is not None:
+            self.context.report("duplicate-name", st.span(atom), f"There are two rooms called `{atom.text}`.", help="Give each room its own name.",
+                                secondary=(Label(twin.st.span(), "the other"),) if twin.st else ())
+        self.rooms.append((RoomDraft(atom.text, self.context.words(st, atom), st), _Scope()))
+
+    def declare(self, st: Statement, scope: _Scope) -> None:
+        if st.kind == "product":
+            self.product(st, scope)
+            return
+        has_size = bool(st.args and st.args[0].kind == "quantity") or any(a.kind == "size" for line in st.lines for a in line.attributes)
+        if not has_size:
+            if not st.args or st.broken:
+                return
+            name = st.args[0]
+            tile = scope.tiles.get(name.text) or self.scope.tiles.get(name.text)
+            if tile is None:
+                known = tuple({**self.scope.tiles, **scope.tiles})
+                self.context.unknown("unknown-tile", st.span(name), f"There is no tile `{name.text}`.", name.text, known,
+                                     f"Declare it with a size: `tile {name.text} 600x300x9 porcelain`.")
+                return
+            scope.default = (st, tile)
+            return
+        tile = declare_tile(st, self.context)
+        if tile is None:
+            return
+        if tile.name in scope.tiles:
+            self.context.report("duplicate-name", st.span(st.args[0]) if st.args else st.span(), f"There are two tiles called `{tile.name}`." if tile.named else "There are two tiles without a name.",
+                                help="Give each its own name.", secondary=(Label(scope.spans[tile.name], "the other"),))
+            return
+        scope.tiles[tile.name] = tile
+        scope.spans[tile.name] = st.span()
+        if not tile.named:
+            scope.default = (st, tile)
+
+    def product(self, st: Statement, scope: _Scope) -> None:
+        if len(st.args) < 2:
+            return
+        kind, name = st.args[0].text, st.args[1]
+        if name.text == "none" and len(st.args) == 2:
+            scope.named[kind] = ("none", st.span(name))
+            return
+        known = [p for p in (*scope.products, *self.scope.products) if p.kind == kind]
+        bare = len(st.args) == 2 and not any(line.attributes for line in st.lines)
+        if bare and any(p.name == name.text for p in known):
+            scope.named[kind] = (name.text, st.span(name))
+            return
+        product = declare_product(st, self.context, False)
+        twin = next((p for p in scope.products if p.kind == kind and p.name == product.name), None)
+        if twin is not None:
+            self.context.report("duplicate-name", st.span(name), f"There are two products `{kind} {product.name}`.", help="Give each its own name.",
+                                secondary=(Label(twin.span, "the other"),) if twin.span else ())
+            return
+        scope.products.append(product)
+
+    # ------------------------------------------------------------ finishing
+
+    def finish(self, files: tuple[str, ...]) -> Outcome[Job]:
+        context, header = self.context, self.header
+        conditions = headers.settle(self.said, context)
+        rooms: list[Room] = []
+        for draft, scope in self.rooms:
+            known = {**self.scope.tiles, **scope.tiles}
+            draft.tiles = Tiles(known, self.default(scope.default or self.scope.default))
+            draft.pool = Pool((*scope.products, *self.scope.products), self.generic)
+            draft.named = {**self.scope.named, **scope.named}
+            room = build_room(draft, context)
+            if room is not None:
+                rooms.append(room)
+        errors = any(d.severity.value == "error" for d in context.diagnostics) or any(s.broken for s in self.main)
+        if not any(s.coverings for r in rooms for s in r.surfaces) and not errors:
+            where = self.main[0].span() if self.main else Span(files[0], 0, 0)
+            context.report("nothing-tiled", where, "Nothing is tiled in this spec.",
+                           help="Say a floor or a wall with its tile, for example `floor 2.4 x 1.8; wall A; tile 300x600 joint 3`.")
+        if header.hours is None:
+            hours = Hours((0, 1, 2, 3, 4), time(7, 30), time(16, 0), False)
+            context.ask("hours", "job", "What are the working days and hours? (Monday to Friday, 07:30 to 16:00 meanwhile)", "client")
+        else:
+            hours = header.hours
+        crew = header.crew
+        if not crew:
+            crew = (("tiler", context.assume("crew-tilers", "crew", "job", "Who is in the crew?", "client")),
+                    ("helper", context.assume("crew-helpers", "crew-helpers", "job", "Is there a helper?", "client")))
+        notice = header.notice or context.assume("hold-notice", "notice", "job", "How long before a hold point must the others be told?", "client")
+        if header.begin is None:
+            context.ask("begin", "job", "On which day does the work begin?", "client")
+        if header.measured_to is None:
+            context.ask("measured-to", "job", "Are the rooms measured to the bare wall or to the tile face? (bare wall meanwhile)", "survey")
+        if not header.family_given:
+            context.ask("practice", "job", "Which practice applies: EN, DE, UK, US or AU? (EN meanwhile)", "client")
+        if header.built is None:
+            context.ask("built", "job", "When was the building built? (asbestos and lead)", "client")
+        names = tuple(r.name for r in rooms)
+        steps = tuple(s for st in self.later if st.kind == "step" and (s := step(st, names, context)))
+        deviations = tuple(x for st in self.later if st.kind == "deviation" and (x := deviation(st, rooms, context)))
+        records = tuple(x for st in self.later if st.kind == "record" and (x := record(st, rooms, context)))
+        RecordOrder(context).check(records)
+        job = Job(
+            title=header.title, reference=header.reference, revision=header.revision, date=header.date, site=header.site, client=header.client,
+            firm=header.firm, author=header.author, family=header.family, family_given=header.family_given, begin=header.begin, hours=hours,
+            crew=crew, closed=tuple(sorted(set(header.closed))), built=header.built, occupied=header.occupied,
+            measured_to=header.measured_to or "bare wall", paper=header.paper or ("Letter" if header.family == "US" else "A4"), notice=notice,
+            conditions=conditions, rooms=tuple(rooms), steps=steps, deviations=deviations, records=records,
+            firm_limits=tuple(header.limits), questions=tuple(_ordered(context.questions)), files=files,
+        )
+        return Outcome(job, tuple(_unique(context.diagnostics)))
+
+    def default(self, found: tuple[Statement, Tile] | None) -> Covering | None:
+        """The room's default covering, from a `tile` at the margin."""
+        if found is None:
+            return None
+        st, tile = found
+        quiet = Context(self.context.practice)
+        parts = take_apart(st, quiet)
+        said = parts.own
+        known = tuple(a for a in said if a.kind != "words" or not st.args or st.args[0].kind != "quantity")
+        pattern, start, _ = laying(st, tuple(a for a in known if a.kind != "words"), self.context, None)
+        a = next((x for x in said if x.kind == "joint"), None)
+        joint = self.context.number(st, a.args[0], "joint") if a else None
+        if joint is not None and joint.value >= min(tile.width.value, tile.height.value):
+            self.context.report("joint-wider-than-tile", st.span(a), "The joint is as wide as the tile or wider.", help="Joints are said in millimetres: `joint 3`.")  # type: ignore[arg-type]
+            joint = None
+        if joint is None:
+            joint = usual_joint(tile, True, self.context, f"tile {tile.name}")
+        return Covering(tile, joint, pattern, start, None, "field", st.span())
+
+
+def _as_generic(product: Product) -> Product:
+    """The generic product with every value marked: to be confirmed on the data sheet of the product that is bought."""
+    def mark(q: Quantity | None, what: str) -> Quantity | None:
+        if q is None:
+            return None
+        return Quantity(q.value, q.kind, q.shown, Default(f"Data sheet of the {product.kind} that is bought: {what}?", f"generic product {product.name}", "data sheet"))
+
+    changed = {
+        f: mark(getattr(product, f), f.replace("_", " "))
+        for f in ("pack", "consumption", "water", "maturing", "pot_life", "open_time", "coats", "film", "notch", "width", "temperature_min",
+                  "temperature_max", "movement", "output", "voltage", "carries")
+        if getattr(product, f) is not None
+    }
+    waits = tuple(WaitData(w.before, mark(w.minimum, "wait") or w.minimum, mark(w.maximum, "longest wait"), w.overrun) for w in product.waits)
+    return replace(product, waits=waits, span=None, **changed)
+
+
+def _unique(found: list[Diagnostic]) -> list[Diagnostic]:
+    """In the order of the text, each once (a statement may be looked at for more than one purpose)."""
+    seen: dict[tuple[str, Span, str], Diagnostic] = {}
+    for d in found:
+        seen.setdefault((d.name, d.primary.span, d.message), d)
+    return list(seen.values())
+
+
+def _ordered(questions: list[Question]) -> list[Question]:
+    order = {"survey": 0, "client": 1, "designer": 2, "data sheet": 3}
+    return sorted(questions, key=lambda q: order.get(q.ask, 9))
+
+
+__all__ = ["build", "FirmValue", "Item", "Words"]

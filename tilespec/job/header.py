@@ -1,0 +1,213 @@
+"""The job's own statements: job, conditions, firm's limits."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date, time
+
+from tilespec.diagnostics.suggest import nearest
+from tilespec.job.context import Context
+from tilespec.job.parts import take_apart
+from tilespec.job.types import Conditions, FirmLimit, Hours, Words
+from tilespec.job.vocabulary import DAYS
+from tilespec.practice.lookup import NAMES, PARENTS, FirmValue, Practice, practice
+from tilespec.quantity import Given, Quantity
+from tilespec.quantity.read import read
+from tilespec.quantity.unit import Kind
+from tilespec.source import Span
+from tilespec.syntax.nodes import Atom, Statement
+
+
+@dataclass(slots=True)
+class Header:
+    title: Words | None = None
+    reference: Words | None = None
+    revision: Words | None = None
+    date: date | None = None
+    site: Words | None = None
+    client: Words | None = None
+    firm: Words | None = None
+    author: Words | None = None
+    family: str = "EN"
+    family_given: bool = False
+    begin: date | None = None
+    hours: Hours | None = None
+    crew: tuple[tuple[str, Quantity], ...] = ()
+    closed: tuple[date, ...] = ()
+    built: Quantity | None = None
+    occupied: bool | None = None
+    measured_to: str | None = None
+    paper: str | None = None
+    notice: Quantity | None = None
+    span: Span | None = None
+    limits: list[FirmLimit] = field(default_factory=list)
+
+
+def family_of(statements: tuple[Statement, ...]) -> str:
+    """The practice family a spec asks for (EN where it says none or one that is not known: that is reported later)."""
+    for st in statements:
+        if st.kind == "job":
+            for line in st.lines:
+                for a in line.attributes:
+                    if a.kind == "practice" and a.args and a.args[0].text in PARENTS:
+                        return a.args[0].text
+    return "EN"
+
+
+def sizes_in_mm(statements: tuple[Statement, ...]) -> bool:
+    return any(
+        a.kind == "sizes" and a.args and a.args[0].text == "mm"
+        for st in statements if st.kind == "job" for line in st.lines for a in line.attributes
+    )
+
+
+def job(st: Statement, header: Header, context: Context) -> None:
+    """Read a `job` statement into the header."""
+    parts = take_apart(st, context)
+    header.span = st.span()
+    if st.args:
+        header.title = context.words(st, st.args[0])
+    for a in parts.own:
+        first = a.args[0] if a.args else None
+        if a.kind in ("ref", "revision", "site", "client", "firm", "author") and first:
+            setattr(header, {"ref": "reference"}.get(a.kind, a.kind), context.words(st, first))
+        elif a.kind == "date" and first:
+            header.date = context.day(st, first)
+        elif a.kind == "begin" and first:
+            header.begin = context.day(st, first)
+        elif a.kind == "closed":
+            header.closed = (*header.closed, *(d for x in a.args if (d := context.day(st, x))))
+        elif a.kind == "practice" and first:
+            header.family_given = True
+            if first.text in PARENTS:
+                header.family = first.text
+            elif first.text.upper() in PARENTS:
+                context.report("unknown-family", st.span(first), f"`{first.text}` is no practice family.",
+                               help=f"Write `{first.text.upper()}`.", fixes=context.write(st.span(first), first.text.upper()))
+            else:
+                listed = ", ".join(f"{f} ({NAMES[f]})" for f in PARENTS)
+                context.report("unknown-family", st.span(first), f"`{first.text}` is no practice family.", help=f"It can be: {listed}.")
+        elif a.kind == "hours":
+            header.hours = _hours(st, a.args, context)
+        elif a.kind == "crew":
+            header.crew = _crew(st, a.args, context)
+        elif a.kind == "built" and first:
+            header.built = context.number(st, first, "built")
+        elif a.kind == "notice" and first:
+            header.notice = context.number(st, first, "notice")
+        elif a.kind == "measured":
+            text = " ".join(x.text for x in a.args)
+            choices = {"bare wall": "bare wall", "bare walls": "bare wall", "tile face": "tile face", "tile faces": "tile face", "tiles": "tile face"}
+            if text in choices:
+                header.measured_to = choices[text]
+            else:
+                span = st.span(a.args[0]).to(st.span(a.args[-1]))
+                context.unknown("unknown-choice", span, f"Rooms are not measured to `{text}`.", text, ("bare wall", "tile face"))
+        elif a.kind == "sizes" and first:
+            if first.text not in ("mm", "m"):
+                context.unknown("unknown-choice", st.span(first), f"Sizes in `{first.text}` is not offered.", first.text, ("mm", "m"))
+        elif a.kind == "paper" and first:
+            choice = {"a4": "A4", "letter": "Letter"}.get(first.text.lower())
+            if choice is None:
+                context.unknown("unknown-choice", st.span(first), f"There is no paper `{first.text}`.", first.text, ("A4", "Letter"))
+            header.paper = choice
+        elif a.kind == "words":
+            for w in a.args:
+                if w.text == "occupied":
+                    header.occupied = True
+                elif w.text == "empty":
+                    header.occupied = False
+                else:
+                    context.unknown("unknown-description", st.span(w), f"`{w.text}` does not describe a job.", w.text, ("occupied", "empty"))
+
+
+def _hours(st: Statement, args: tuple[Atom, ...], context: Context) -> Hours | None:
+    names, clocks = args[0], args[-1]
+    days: list[int] = []
+    for part in names.text.lower().split(","):
+        ends = [p[:3] for p in part.split("-")]
+        if any(e not in DAYS for e in ends) or len(ends) > 2:
+            near = nearest(part, DAYS)
+            context.report("bad-hours", st.span(names), f"`{names.text}` names no days.",
+                           help=f"Did you mean `{near}`?" if near else "Write days as in `mon-fri`.",
+                           fixes=context.write(st.span(names), near) if near else ())
+            return None
+        first, last = DAYS.index(ends[0]), DAYS.index(ends[-1])
+        days.extend(range(first, last + 1) if last >= first else [*range(first, 7), *range(last + 1)])
+    times = []
+    for text in clocks.text.replace("–", "-").replace(" ", "").replace("\t", "").split("-"):
+        hour, minute = (int(x) for x in text.split(":"))
+        if hour > 23 or minute > 59:
+            context.report("bad-hours", st.span(clocks), f"There is no time `{text}`.", help="Write times as in `07:30-16:00`.")
+            return None
+        times.append(time(hour, minute))
+    if times[0] >= times[1]:
+        text = f"{times[1]:%H:%M}-{times[0]:%H:%M}"
+        context.report("bad-hours", st.span(clocks), f"The working day ends ({times[1]:%H:%M}) before it starts ({times[0]:%H:%M}).",
+                       help=f"Did you mean `{text}`?", fixes=context.write(st.span(clocks), text) if times[0] != times[1] else ())
+        return None
+    return Hours(tuple(sorted(set(days))), times[0], times[1], True, st.span(names).to(st.span(clocks)))
+
+
+def _crew(st: Statement, args: tuple[Atom, ...], context: Context) -> tuple[tuple[str, Quantity], ...]:
+    crew: list[tuple[str, Quantity]] = []
+    for name, number in zip(args[::2], args[1::2]):
+        role = name.text.lower().rstrip("s")
+        if role not in ("tiler", "helper", "apprentice"):
+            context.unknown("unknown-choice", st.span(name), f"A crew has no `{name.text}`.", name.text, ("tiler", "helper", "apprentice"))
+            continue
+        q = context.number(st, number, "crew")
+        if q is not None:
+            crew.append((role, q))
+    return tuple(crew)
+
+
+def conditions(st: Statement, context: Context) -> dict[str, Quantity]:
+    """Air and surface temperature and humidity that a `conditions` statement gives."""
+    found: dict[str, Quantity] = {}
+    for a in take_apart(st, context).own:
+        q = context.number(st, a.args[0], a.kind)
+        if q is not None:
+            found[a.kind] = q
+    return found
+
+
+def settle(said: dict[str, Quantity], context: Context) -> Conditions:
+    """The conditions, with the practice's planning values for what was not said."""
+    air = said.get("air") or context.assume("conditions-air", "conditions", "job", "What are the air temperature and humidity on site?")
+    humidity = said.get("humidity") or context.assume("conditions-humidity", "humidity", "job", "What is the humidity of the air on site?")
+    surface = said.get("surface") or context.assume("conditions-surface", "surface-temperature", "job", "What is the temperature of the surfaces to be tiled?")
+    return Conditions(air, humidity, surface)
+
+
+def limit(st: Statement, header: Header, context: Context) -> FirmValue | None:
+    """A firm's own stricter value. Looser than the practice, or of no known limit: reported."""
+    key, value = st.args
+    reason = next((a for a in take_apart(st, context).own if a.kind == "because"), None)
+    base: Practice = practice(header.family)
+    entry = base.entry(key.text)
+    if entry is None or entry.text:
+        context.unknown("unknown-limit", st.span(key), f"The practice has no limit called `{key.text}`.", key.text, base.keys(),
+                        "`tilespec explain limits` lists them.")
+        return None
+    official = base.limit(key.text)
+    try:
+        reading = read(value.text)
+    except ValueError:
+        return None
+    u = reading.unit or official.shown
+    if u.kind is not entry.kind and not (u.symbol == "%" and entry.kind in (Kind.MOISTURE, Kind.HUMIDITY)):
+        context.report("wrong-unit", st.span(value), f"`{value.text}` is a {u.kind.words}, but {entry.what.lower()} is a {entry.kind.words}.",
+                       help=f"Write it in {official.shown.symbol or 'plain numbers'}.")
+        return None
+    if u.kind is not entry.kind:
+        u = official.shown
+    q = Quantity(reading.number * u.factor + u.offset, entry.kind, u, Given(st.span(value)))
+    looser = (entry.stricter == "higher" and q.value < official.value) or (entry.stricter == "lower" and q.value > official.value)
+    if looser:
+        way = "more" if entry.stricter == "higher" else "less"
+        context.report("limit-looser", st.span(value), f"A firm may only be stricter: `{key.text}` is looser here than the practice.",
+                       help=f"Write the practice's value or {way}, or take the line out.", notes=(f"The practice's source: {entry.source}.",))
+        return None
+    header.limits.append(FirmLimit(key.text, q, context.words(st, reason.args[0]) if reason else None, st.span()))
+    return FirmValue(key.text, q)

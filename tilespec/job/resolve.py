@@ -1,0 +1,165 @@
+"""Which product is used where: named at the surface, or declared, or the generic one of the class that the practice asks for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from tilespec.job.context import Context
+from tilespec.job.product import choose, meets, with_defaults
+from tilespec.job.types import Heating, Product, Surface, Tile
+from tilespec.practice.lookup import Practice, Word
+from tilespec.source import Span
+
+# Products that a wet area needs, in the order in which they are used.
+MEMBRANE_SYSTEM = ("membrane", "tape", "collar")
+
+
+@dataclass(frozen=True, slots=True)
+class Pool:
+    """Declared products that hold here, nearest scope first, and the generic stock."""
+
+    declared: tuple[Product, ...]
+    generic: tuple[Product, ...]
+
+
+def _strongest(words: list[Word]) -> Word:
+    """The most demanding of several asked classes (each may list alternatives; the first is the usual one)."""
+    def rank(word: Word) -> tuple[int, int]:
+        first = word.choices[0]
+        base = {"D1": 0, "C1": 1, "D2": 1, "C2": 2, "R2": 3}.get(first[0], 1)
+        return base, max((int(p[1]) for p in first if p in ("S1", "S2")), default=0)
+
+    return max(words, key=rank)
+
+
+def adhesive_class(practice: Practice, tile: Tile, floor: bool, wet: bool, heated: bool, base: str) -> tuple[tuple[str, ...], Word]:
+    """Least class of adhesive for a tile at a place, and the practice's word that asked for it (reference rows B-30 to B-45)."""
+    edge = tile.long_side
+    keys = ["adhesive-floor-wet" if wet else "adhesive-floor-dry"] if floor else ["adhesive-wall-wet" if wet else "adhesive-wall-dry"]
+    if floor and heated:
+        keys.append("adhesive-heated-floor")
+    if edge.value > practice.limit("very-large-edge").value:
+        keys.append("adhesive-very-large")
+    elif edge.value > practice.limit("large-format-edge").value:
+        keys.append("adhesive-large-format")
+    elif not floor and edge.value > practice.limit("plasterboard-small-edge").value:
+        keys.append("adhesive-wall-large")
+    if tile.body == "porcelain" or (tile.absorption is not None and tile.absorption.value <= practice.limit("porcelain-absorption").value):
+        keys.append("adhesive-porcelain")
+    if tile.stone:
+        keys.append("adhesive-stone")
+    if tile.body == "glass":
+        keys.append("adhesive-metal-glass")
+    if base in ("timber", "plywood"):
+        keys.append("adhesive-timber")
+    if base == "old-tiles":
+        keys.append("adhesive-old-tiles")
+    word = _strongest([practice.word(k) for k in keys])
+    # A cement adhesive serves all of these places; dispersions only where nothing gets wet.
+    options = [c for c in word.choices if c[0][0] in "CR"] or list(word.choices)
+    return options[0], word
+
+
+def grout_class(practice: Practice, floor: bool, wet: bool, heated: bool) -> Word:
+    """Least class of grout at a place (reference row C-10)."""
+    if heated:
+        return practice.word("grout-heated-floor")
+    if wet:
+        return practice.word("grout-wet")
+    return practice.word("grout-bathroom" if floor else "grout-dry")
+
+
+def _take(kind: str, surface: Surface, pool: Pool, named: dict[str, tuple[str, Span]], needed: tuple[str, ...], flags: tuple[str, ...],
+          tile: Tile | None, context: Context) -> Product | None:
+    """The product of a kind for a surface. None when the surface refuses it (`membrane none`)."""
+    place = "floor" if surface.kind == "floor" else "walls"
+    generic = choose(pool.generic, kind, place, None, needed, flags)
+    if kind in named:
+        name, _ = named[kind]
+        if name == "none":
+            return None
+        own = next((p for p in pool.declared if p.kind == kind and p.name == name), None)
+        if own is not None:
+            return with_defaults(own, _like(own, pool.generic))
+    own = choose(pool.declared, kind, place, tile.name if tile else None, needed, flags)
+    if own is not None:
+        return with_defaults(own, _like(own, pool.generic))
+    return generic
+
+
+def _like(product: Product, generic: tuple[Product, ...]) -> Product | None:
+    """The generic product whose data may stand in for what a declared one leaves out: same kind and same kind of material."""
+    for g in generic:
+        if g.kind == product.kind and (not product.cls or not g.cls or g.cls[0][0] == product.cls[0][0] and g.cls[0] == product.cls[0]):
+            if ("fast" in g.flags) == ("fast" in product.flags):
+                return g
+    return next((g for g in generic if g.kind == product.kind and not product.cls), None)
+
+
+def resolve(surface: Surface, pool: Pool, named: dict[str, tuple[str, Span]], heating: Heating | None, leveller: bool,
+            context: Context) -> Surface:
+    """The surface with a product of every kind that its work takes."""
+    practice = context.practice
+    floor = surface.kind == "floor"
+    wet = bool(surface.zones)
+    heated = floor and heating is not None
+    tiles = [c.tile for c in surface.coverings]
+    products: list[Product] = []
+
+    def add(product: Product | None) -> None:
+        if product is not None and not any(p.kind == product.kind and p.name == product.name for p in products):
+            products.append(product)
+
+    if leveller:
+        add(_take("leveller", surface, pool, named, (), (), None, context))
+    if surface.primer_refused is None:
+        add(_take("primer", surface, pool, named, (), (), None, context))
+    if surface.membrane_areas:
+        for kind in MEMBRANE_SYSTEM:
+            add(_take(kind, surface, pool, named, ("DM",) if kind == "membrane" and kind not in named else (), (), None, context))
+    for tile in tiles:
+        needed, _ = adhesive_class(practice, tile, floor, wet, heated, surface.base.kind)
+        flags = ("fast", "white") if tile.translucent else ("white",) if tile.stone and "dark" not in tile.words else ()
+        adhesive = _take("adhesive", surface, pool, named, needed, flags, tile, context)
+        if adhesive is not None and flags and not adhesive.generic and not all(f in adhesive.flags or f == adhesive.colour for f in flags) and "adhesive" not in named:
+            # A translucent tile on a firm's grey adhesive: take the generic white one rather than spoil the stone; the print marks it.
+            other = choose(pool.generic, "adhesive", "floor" if floor else "walls", None, needed, flags)
+            if other is not None and not any(p.kind == "adhesive" and tile.name in p.for_ for p in pool.declared):
+                adhesive = other
+        if adhesive is not None:
+            adhesive = replace(adhesive, for_=(*adhesive.for_, tile.name) if tile.name not in adhesive.for_ else adhesive.for_)
+        _merge_adhesive(products, adhesive)
+    if tiles:
+        word = grout_class(practice, floor, wet, heated)
+        add(_take("grout", surface, pool, named, word.choices[0], (), tiles[0], context))
+        if any(t.porous for t in tiles) and named.get("sealer", ("", None))[0] != "none":
+            add(_take("sealer", surface, pool, named, (), (), None, context))
+        sealant_word = practice.word("sealant-shower" if wet else "sealant-bathroom")
+        stone = any(t.stone for t in tiles) or any(f.kind == "mirror" for f in surface.fittings)
+        add(_take("sealant", surface, pool, named, sealant_word.choices[0][:1], ("neutral",) if stone else (), None, context))
+        add(_take("backer", surface, pool, named, (), (), None, context))
+    if any(f.kind == "mirror" for f in surface.fittings):
+        add(_take("mirror-adhesive", surface, pool, named, (), (), None, context))
+    if "impregnator" in named and named["impregnator"][0] != "none":
+        add(_take("impregnator", surface, pool, named, (), (), None, context))
+    return replace(surface, products=tuple(products))
+
+
+def _merge_adhesive(products: list[Product], adhesive: Product | None) -> None:
+    """Several tiles may share an adhesive: one entry, with all the tiles it is for."""
+    if adhesive is None:
+        return
+    for n, p in enumerate(products):
+        if p.kind == "adhesive" and p.name == adhesive.name:
+            products[n] = replace(p, for_=tuple(dict.fromkeys((*p.for_, *adhesive.for_))))
+            return
+    products.append(adhesive)
+
+
+def adhesive_for(surface: Surface, tile: Tile) -> Product | None:
+    """The adhesive under a tile of a surface: the one that names it, else the surface's only one."""
+    adhesives = [p for p in surface.products if p.kind == "adhesive"]
+    return next((p for p in adhesives if tile.name in p.for_), adhesives[0] if adhesives else None)
+
+
+__all__ = ["Pool", "adhesive_class", "adhesive_for", "grout_class", "meets", "resolve"]
