@@ -24,7 +24,7 @@ from tests.takeoff.building import (
     tile,
     wall_job,
 )
-from tilespec.job.types import Heating, Surface
+from tilespec.job.types import Heating, Shower, Surface
 from tilespec.quantity import Quantity
 from tilespec.takeoff import measure
 from tilespec.takeoff.adhesive import bed_thickness
@@ -147,6 +147,13 @@ def test_back_buttering_in_the_shower_and_on_a_heated_floor() -> None:
     assert heated.notches[0].back_butter
     part = next(p for p in adhesive(heated).parts if p.role == "back-butter")
     assert (part.measure.value, part.net.value) == (12, 12)
+
+
+def test_the_floor_beside_a_tray_is_no_shower_floor() -> None:
+    tray = Shower(("A",), rect(0, 0, 1, 1), q(2, "m"), None, True, False)
+    s = floor(laid(tile()), zones=(Zone("shower", tray.rect, "shower"),))
+    assert not measure(floor_job(s, showers=(tray,)), en()).notches[0].back_butter
+    assert measure(floor_job(s, showers=(replace(tray, tray=False),)), en()).notches[0].back_butter
 
 
 def test_contact_asked_for() -> None:

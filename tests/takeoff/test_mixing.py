@@ -6,7 +6,22 @@ from fractions import Fraction as F
 
 import pytest
 
-from tests.takeoff.building import ADHESIVE, DRY, GROUT, TAPE, MembraneArea, en, laid, mosaic, q, replace, surface, tile, wall_job
+from tests.takeoff.building import (
+    ADHESIVE,
+    DRY,
+    GROUT,
+    TAPE,
+    MembraneArea,
+    en,
+    laid,
+    mosaic,
+    q,
+    rect,
+    replace,
+    surface,
+    tile,
+    wall_job,
+)
 from tilespec.job.types import Product
 from tilespec.takeoff import measure
 from tilespec.takeoff.types import Mix, TakeOff
@@ -131,3 +146,12 @@ def test_cement_membrane_is_mixed_for_one_coat() -> None:
     (found,) = [x for x in measure(wall_job(s), en(("rate-membrane-coat", q(12, "m2/h")))).mixes if x.product.kind == "membrane"]
     assert found.within_pot_life is not None and found.within_pot_life.value == F("10.2")
     assert found.powder is not None and found.powder.value == 10
+
+
+def test_mixes_are_sized_for_the_work_that_takes_most() -> None:
+    """11 m² of field and 1 m² of mosaic in one adhesive: the field sets the pace; the other way round the mosaic does."""
+    firm = (("rate-wall-tiles", q("1.2", "m2/h")), ("rate-wall-tiles-mosaic", q("0.8", "m2/h")))
+    for high, pace in (("0.25", "1.2"), ("2.75", "0.8")):
+        s = surface("A", 4, 3, laid(tile()), laid(mosaic(), region=rect(0, 0, 4, high), role="band"))
+        found = next(x for x in measure(wall_job(s), en(*firm)).mixes if x.product.kind == "adhesive")
+        assert found.spread_rate is not None and found.spread_rate.value == q(pace, "m2/h").value

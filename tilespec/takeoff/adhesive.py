@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from tilespec.job.types import Product
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, work
+from tilespec.takeoff import geometry
 from tilespec.takeoff.areas import Laid, Survey
 from tilespec.takeoff.order import Share, Taken, product_for, products
 from tilespec.takeoff.types import Missing, Notch, Part
@@ -62,7 +63,10 @@ def _back_buttered(s: Survey, laid: Laid, practice: Practice) -> bool:
     if laid.tile.mosaic:
         return False
     heated = s.is_floor and s.room.heating is not None
-    in_shower = s.is_floor and any(z.exposure == "shower" or z.rect is None for z in s.surface.zones)
+    trays = [geometry.box(x.rect) for x in s.room.showers if x.tray]
+    in_shower = s.is_floor and any(
+        z.rect is None or (z.exposure == "shower" and geometry.box(z.rect) not in trays) for z in s.surface.zones
+    )
     return heated or in_shower or laid.long_edge.value > practice.limit("back-butter-edge").value
 
 

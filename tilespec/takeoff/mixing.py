@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
 
 from tilespec.job.types import Product
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Kind, Quantity, work
 from tilespec.quantity.total import total
-from tilespec.takeoff import membrane
+from tilespec.takeoff import grout, membrane
 from tilespec.takeoff.adhesive import Bed
+from tilespec.takeoff.areas import Laid
 from tilespec.takeoff.order import label, product_for
-from tilespec.takeoff.types import Line, Missing, Mix, Part
-
-# Layers that are laid in another step than the one that sets the pace.
-_BESIDE = ("back-butter", "mat-bed", "mat-cover")
+from tilespec.takeoff.types import Line, Missing, Mix
 
 
 def is_powder(product: Product) -> bool:
@@ -50,23 +50,24 @@ def _card(line: Line, product: Product, pack: Quantity, water: Quantity, beds: S
     maturing = product.maturing
     if maturing is None and product.kind == "grout":
         maturing = practice.limit("grout-maturing")
-    pace, use = _pace(line, beds, practice), _use(line.parts)
-    if use is not None and product.kind == "membrane":
-        use = work("all_coats / coats", "kg/m2", source="one coat", all_coats=use, coats=membrane.coats(product, practice))
+    main = _main_work(line, product, beds, practice)
     within = None
-    if product.pot_life is not None and use is not None:
-        within = work("pace * pot_life * powder_a_square_metre", "kg", source="used up by one person within the pot life",
-                      pace=pace, pot_life=product.pot_life, powder_a_square_metre=use)
+    if product.pot_life is not None and main is not None:
+        within = work(
+            "pace * pot_life * powder_a_square_metre", "kg",
+            source="used up by one person within the pot life, in the work that takes most of it",
+            pace=main.pace, pot_life=product.pot_life, powder_a_square_metre=main.use,
+        )
     share = _share(within, pack, practice)
     powder = pack if share is None else work("pack * share", "kg", source="one mix", pack=pack, share=share)
     return Mix(
         product, pack,
         work("pack * water", "L", source="powder times water a kilogram", pack=pack, water=water),
-        maturing, product.pot_life, pace, within,
+        maturing, product.pot_life, main.pace if main else None, within,
         work("ceil(gross / powder)", "count", source="whole mixes, rounded up", gross=line.gross, powder=powder),
         share, powder,
         work("powder * water", "L", source="powder times water a kilogram", powder=powder, water=water),
-        use,
+        main.use if main else None,
     )
 
 
@@ -84,34 +85,54 @@ def _share(within: Quantity | None, pack: Quantity, practice: Practice) -> Quant
                 within_pot_life=within, pack=pack, parts=steps)
 
 
-def _use(parts: Sequence[Part]) -> Quantity | None:
-    """Powder a square metre in the step that sets the pace: bed and back-buttering, on the average of the job."""
-    laid = [p for p in parts if p.role not in _BESIDE]
-    used = [p for p in parts if p.role not in ("mat-bed", "mat-cover")]
-    if not laid:
-        laid = used = [p for p in parts if p.role == "mat-cover"]
-    area = total([(label(p), p.measure) for p in laid], "m2", of="area")
-    if area.value == 0:
-        return None
-    powder = total([(label(p), p.net) for p in used], "kg", of="powder")
-    return work("powder / area", "kg/m2", source="average of the job", powder=powder, area=area)
+@dataclass(frozen=True, slots=True)
+class _Work:
+    """One sort of work with a product: what one person gets done in an hour, and the powder a square metre takes in it."""
+
+    pace: Quantity
+    use: Quantity
+    powder: Quantity                # all of it in this job
 
 
-def _pace(line: Line, beds: Sequence[Bed], practice: Practice) -> Quantity:
-    """What one person gets done in an hour; of several, the slowest: then no mix is too large."""
+def _main_work(line: Line, product: Product, beds: Sequence[Bed], practice: Practice) -> _Work | None:
+    """The work that takes most of the product: mixes are sized for it."""
     if line.kind == "adhesive":
         own = [b for b in beds if b.adhesive is not None and b.adhesive.name == line.name]
-        paces = [_laying(b, practice) for b in own] or [practice.limit("rate-mat-bed")]
-        return min(paces, key=lambda q: q.value)
-    if line.kind == "grout":
-        mosaic = any(b.laid.tile.mosaic and _grouted_with(b) == line.name for b in beds)
-        return practice.limit("rate-grout-mosaic" if mosaic else "rate-grout")
-    return practice.limit("rate-membrane-coat" if line.kind == "membrane" else "rate-leveller")
+        found = [_Work(_laying(b, practice), _bed_use(b), _taken(b.laid, _bed_use(b))) for b in own]
+    elif line.kind == "grout":
+        found = []
+        for b in beds:
+            g = product_for(b.laid.surface, "grout", b.laid.tile)
+            if g is not None and g.name == line.name:
+                use = grout.rate(b.laid, g, practice)
+                pace = practice.limit("rate-grout-mosaic" if b.laid.tile.mosaic else "rate-grout")
+                found.append(_Work(pace, use, _taken(b.laid, use)))
+    else:
+        found = [_other(line, product, practice)]
+    # Of the sorts of work at one pace and rate, all surfaces count together.
+    sums: dict[tuple[Fraction, Fraction], Fraction] = {}
+    for w in found:
+        key = (w.pace.value, w.use.value)
+        sums[key] = sums.get(key, Fraction(0)) + w.powder.value
+    return max(found, key=lambda w: sums[w.pace.value, w.use.value], default=None)
 
 
-def _grouted_with(bed: Bed) -> str | None:
-    product = product_for(bed.laid.surface, "grout", bed.laid.tile)
-    return product.name if product is not None else None
+def _bed_use(bed: Bed) -> Quantity:
+    if bed.butter_rate is None:
+        return bed.rate
+    return work("bed + back_buttering", "kg/m2", source="bed and tile back", bed=bed.rate, back_buttering=bed.butter_rate)
+
+
+def _taken(laid: Laid, use: Quantity) -> Quantity:
+    return work("area * use", "kg", source="area times powder a square metre", area=laid.area, use=use)
+
+
+def _other(line: Line, product: Product, practice: Practice) -> _Work:
+    area = total([(label(p), p.measure) for p in line.parts], "m2", of="area")
+    use = work("powder / area", "kg/m2", source="average of the job", powder=line.net, area=area)
+    if line.kind == "membrane":
+        use = work("all_coats / coats", "kg/m2", source="one coat", all_coats=use, coats=membrane.coats(product, practice))
+    return _Work(practice.limit("rate-membrane-coat" if line.kind == "membrane" else "rate-leveller"), use, line.net)
 
 
 def _laying(bed: Bed, practice: Practice) -> Quantity:

@@ -68,7 +68,7 @@ class Missing:
 
 @dataclass(frozen=True, slots=True)
 class Mix:
-    """Mixing card of a powder product. `use`: kg of powder a square metre, on the average of the job."""
+    """Mixing card of a powder product. `use`: kg of powder a square metre in the work that takes most of it."""
 
     product: Product
     pack: Quantity
