@@ -42,7 +42,7 @@ class _Scope:
     default: tuple[Statement, Tile] | None = None
 
 
-def build(trees: tuple[Tree, ...], generic: Tree) -> Outcome[Job]:
+def assemble(trees: tuple[Tree, ...], generic: Tree) -> Outcome[Job]:
     """The job of a spec (first tree) and the stock files it uses. `generic` is the tree of the built-in stock."""
     main = trees[0].statements
     stock = tuple(s for t in trees[1:] for s in t.statements)
@@ -261,4 +261,4 @@ def _ordered(questions: list[Question]) -> list[Question]:
     return sorted(questions, key=lambda q: order.get(q.ask, 9))
 
 
-__all__ = ["build", "FirmValue", "Item", "Words"]
+__all__ = ["assemble", "FirmValue", "Item", "Words"]
