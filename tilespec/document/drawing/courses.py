@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 from math import ceil, floor, sqrt
 
 from tilespec.document.drawing.shape import Box, Line, Polygon, Spot, bounds, inside, rectangle
@@ -59,12 +58,8 @@ class _Extent:
         return work("beginning + length", "m", source=_SOURCE, beginning=self.low, length=self.size)
 
 
-def _door_wall(room: Room) -> tuple[Surface, int] | None:
-    for wall in room.wall_surfaces:
-        for i, opening in enumerate(wall.openings):
-            if opening.kind in ("door", "opening"):
-                return wall, i
-    return None
+def _door_wall(room: Room) -> Surface | None:
+    return next((s for s in room.wall_surfaces for o in s.openings if o.kind in ("door", "opening")), None)
 
 
 def begin(covering: Covering, surface: Surface, room: Room, low: tuple[Quantity | None, Quantity | None]) -> Begin:
@@ -116,9 +111,9 @@ def begin(covering: Covering, surface: Surface, room: Room, low: tuple[Quantity 
             x_line, x = opening.rect.x, float(opening.rect.x.value) - w - j / 2
             words.append(f"full tile to the left of the {kind}")
     elif across_said == "full tile at door" and floor_ and (found := _door_wall(room)):
-        wall, i = found
+        wall = found
         line = next(s for s in room.walls if s.letter == wall.letter)
-        a, b, (cx, cy) = line.start, line.end, _middle_of_opening(room, wall, i)
+        a, b = line.start, line.end
         if a[1] == b[1]:
             inward = b[0] > a[0]
             y_line = _at(high, float(a[1]), tile.height, inward)
@@ -154,13 +149,6 @@ def _at(extent: _Extent, line: float, tile: Quantity, inward: bool) -> Quantity:
     if inward:
         return tile if extent.low is None else work("beginning + tile", "m", source=_SOURCE, beginning=extent.low, tile=tile)
     return work("end - tile", "m", source=_SOURCE, end=extent.end, tile=tile)
-
-
-def _middle_of_opening(room: Room, wall: Surface, index: int) -> tuple[Fraction, Fraction]:
-    line = next(s for s in room.walls if s.letter == wall.letter)
-    rect = wall.openings[index].rect
-    share = (rect.x.value + rect.width.value / 2) / line.length.value
-    return line.start[0] + share * (line.end[0] - line.start[0]), line.start[1] + share * (line.end[1] - line.start[1])
 
 
 def first_tile(covering: Covering, at: Begin, into: Polygon, out_of: tuple[Polygon, ...]) -> Polygon:

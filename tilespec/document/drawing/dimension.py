@@ -15,7 +15,7 @@ from tilespec.document.drawing.lettering import ABOVE, BELOW, CAPITAL, PITCH, SM
 from tilespec.document.drawing.shape import Box, Line, apart, text_box
 from tilespec.document.drawing.svg import Picture
 from tilespec.document.drawing.types import Show
-from tilespec.quantity import UNITS, Default, Kind, Quantity, Worked, work
+from tilespec.quantity import Default, Kind, Quantity, Worked, work
 
 SOURCE = "place on the drawing"
 
@@ -156,7 +156,7 @@ def lay(side: str, stops: tuple[Stop, ...], origin: float | None, title: str, si
     texts: list[_Text] = []
     middle = (stops[0].at + stops[-1].at) / 2 if stops else 0.0
     level = side in ("below", "above")
-    rows = _clear_rows(stops, size, 3) if level else None
+    rows = _clear_rows(stops, size, 4) if level else None
     depth = BASE + 1.0
     if rows is not None:
         for stop, row in zip(stops, rows):
@@ -227,7 +227,3 @@ def draw(row: Row, picture: Picture, edge: float, shift: float, reach: Callable[
     for t in row.texts:
         x, y = at(t.along, t.away)
         picture.text(x, y, t.text, size, t.anchor, t.turn)
-
-
-def millimetre() -> str:
-    return UNITS["mm"].symbol

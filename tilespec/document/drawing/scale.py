@@ -9,8 +9,8 @@ from typing import TypeVar
 
 from tilespec.quantity import UNITS
 
-# The usual ones first; the rest only so that a hall is drawn too.
-SCALES = (10, 15, 20, 25, 50, 100, 200, 500)
+# 1:30 and 1:40 keep a wide room or long numbers legible where 1:25 just does not fit; the last ones draw a hall.
+SCALES = (10, 15, 20, 25, 30, 40, 50, 100, 200, 500)
 
 
 @dataclass(frozen=True, slots=True)

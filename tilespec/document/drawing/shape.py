@@ -81,6 +81,11 @@ def inside(spot: Spot, polygon: Polygon) -> bool:
     return odd
 
 
+def lies_in(box: Box, polygon: Polygon) -> bool:
+    """Is the box inside the polygon, edges and all?"""
+    return inside(box.middle, polygon) and not any(box.crossed((*a, *b)) for a, b in sides(polygon))
+
+
 def sides(polygon: Polygon) -> Iterable[tuple[Spot, Spot]]:
     return zip(polygon, polygon[1:] + polygon[:1])
 
@@ -199,3 +204,19 @@ def apart(places: Sequence[float], sizes: Sequence[float]) -> tuple[float, ...]:
 
 def distance(a: Spot, b: Spot) -> float:
     return hypot(a[0] - b[0], a[1] - b[1])
+
+
+def inner_outline(outline: Polygon, by: float) -> tuple[Line, ...]:
+    """The outline moved inwards; exact where its sides meet square."""
+    clockwise = sum(a[0] * b[1] - b[0] * a[1] for a, b in sides(outline)) > 0
+    moved: list[tuple[float, float]] = []
+    count = len(outline)
+    for i, (x, y) in enumerate(outline):
+        total = [0.0, 0.0]
+        for a, b in ((outline[i - 1], (x, y)), ((x, y), outline[(i + 1) % count])):
+            long = ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5 or 1.0
+            normal = (-(b[1] - a[1]) / long, (b[0] - a[0]) / long)
+            total[0] += normal[0] * by * (1 if clockwise else -1)
+            total[1] += normal[1] * by * (1 if clockwise else -1)
+        moved.append((x + total[0], y + total[1]))
+    return tuple((*a, *b) for a, b in sides(tuple(moved)))

@@ -43,6 +43,7 @@ INKS = (
     Ink("top", 0.18),
 )
 _NAMES = frozenset(i.name for i in INKS)
+_LONGEST_NAME = 60  # characters
 _ILLEGAL = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
@@ -50,6 +51,12 @@ def escape(text: str) -> str:
     """Text as XML character data or attribute value; what XML forbids becomes a blank."""
     text = _ILLEGAL.sub(" ", text)
     return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;").replace("'", "&#39;")
+
+
+def plain(name: str) -> str:
+    """A name from the spec as written on a drawing: one line, without control characters, not endless."""
+    text = " ".join(_ILLEGAL.sub(" ", name).split())
+    return text if len(text) <= _LONGEST_NAME else text[: _LONGEST_NAME - 1].rstrip() + "…"
 
 
 def number(value: float) -> str:

@@ -1,0 +1,666 @@
+"""The set-out drawing of one surface: a wall seen from inside the room, or a floor seen from above.
+
+Running dimensions on all four sides: from the left edge, from the plumb line, above the finished floor, from the datum line
+(floors: from the walls and from two chalk lines). The courses are nominal and drawn as orientation only.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+from tilespec.document.drawing import courses, place
+from tilespec.document.drawing.dimension import SOURCE, Chain, Row, Stop, away_from, draw, lay, standard, sum_of
+from tilespec.document.drawing.ground import Ground
+from tilespec.document.drawing.lettering import SMALL, shorten, width
+from tilespec.document.drawing.scale import SCALES, Paper, bar, largest, paper, words
+from tilespec.document.drawing.shape import Box, Line, Polygon, bounds, clip, hatch, inner_outline, rectangle, sides, union_outline
+from tilespec.document.drawing.sheet import ASSUMED, Blank, Entry, Sheet, cross, triangle
+from tilespec.document.drawing.svg import plain
+from tilespec.document.drawing.types import Drawing, Show
+from tilespec.job.types import Covering, Fitting, Job, Rect, Room, Surface
+from tilespec.quantity import Quantity, work
+
+NOMINAL = "nominal courses: cut sizes are measured on site"
+_MARGIN = 0.5       # a box that must not be touched, around lines
+_LONGEST = 30.0     # of a running dimension with its names
+_LONGEST_NAME = 17.0  # of a fitting, in them
+_LETTERS = 4.5      # room for the letters of the walls around a floor
+_GAP = 2.5          # between the blocks of the sheet
+
+_BOND_WORDS = {
+    "straight": "straight", "stack": "straight", "half": "half bond", "third": "third bond", "quarter": "quarter bond", "run": "bond",
+    "diagonal": "on the diagonal", "herringbone": "herringbone (drawn on the diagonal)", "basket": "basket weave",
+}
+_ZONE_WORDS = {"shower": "shower", "bath": "bath splash", "splash": "splash", "wet floor": "wet floor"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Thing:
+    """Something rectangular on the surface."""
+
+    kind: str                   # "opening", "niche", "not tiled", "covering", "fitting", "zone", "membrane", "boxing"
+    name: str                   # in the running dimensions
+    rect: Rect
+    full: tuple[tuple[str, ...], ...]   # all there is to say, in one or several lines; empty: no label
+    short: str = ""
+    letter: str = ""            # of the key, where its name is too long to stand in the drawing
+
+
+def elevation(surface: Surface, room: Room, job: Job, show: Show | None = None) -> Drawing:
+    """The set-out drawing of a wall or a floor, at the largest scale that fits the job's paper.
+
+    `show` turns a quantity into text; by default whole millimetres, for the US family feet and inches with millimetres.
+    """
+    shown = show or standard(job.family)
+    sheet = paper(job.paper)
+    try:
+        return largest(lambda scale: _Face(surface, room, job, shown, scale, sheet, whole_key=True).drawn())
+    except ValueError:
+        # More to explain than one page holds: the key is cut, the rest stands in the list of positions.
+        return largest(lambda scale: _Face(surface, room, job, shown, scale, sheet, whole_key=False).drawn())
+
+
+def bond_words(covering: Covering, sheet: Sheet) -> str:
+    pattern = covering.pattern
+    text = _BOND_WORDS.get(pattern.name, pattern.name)
+    if pattern.name == "run" and pattern.run is not None:
+        text = sheet.say("moved by ", pattern.run)
+    if pattern.name in ("third", "quarter", "run"):
+        text += ", stepped on" if pattern.stepped else ", back and forth"
+    return text
+
+
+class _Face:
+    def __init__(self, surface: Surface, room: Room, job: Job, show: Show, scale: int, sheet: Paper, whole_key: bool) -> None:
+        self.surface, self.room, self.job, self.scale, self.paper = surface, room, job, scale, sheet
+        self.whole_key = whole_key
+        self.floor = surface.kind == "floor"
+        self.sheet = Sheet(show)
+        self.k = 1000 / scale
+        xs, ys = [p[0] for p in surface.outline], [p[1] for p in surface.outline]
+        self.low_x, self.low_y = min(xs), min(ys)
+        self.high_x, self.high_y = max(xs), max(ys)
+        self.wide, self.high = float(self.high_x - self.low_x) * self.k, float(self.high_y - self.low_y) * self.k
+        self.left = self.top = 0.0
+        self.corners = place.corners(room) if self.floor else ({}, {})
+        self.begins = tuple(
+            courses.begin(c, surface, room, (self.corners[0].get(self.low_x), self.corners[1].get(self.low_y))) for c in surface.coverings
+        )
+        self.holes = tuple((p, self.sheet.mark()) for p in surface.penetrations)
+        self.things = self._things()
+
+    # ------------------------------------------------------------ places on paper
+
+    def x(self, metres: Fraction | float) -> float:
+        return self.left + (float(metres) - float(self.low_x)) * self.k
+
+    def y(self, metres: Fraction | float) -> float:
+        if self.floor:
+            return self.top + (float(metres) - float(self.low_y)) * self.k
+        return self.top + (float(self.high_y) - float(metres)) * self.k
+
+    def box(self, rect: Rect) -> Box:
+        a, b = self.y(rect.y.value), self.y(rect.top)
+        return Box(self.x(rect.x.value), min(a, b), self.x(rect.right), max(a, b))
+
+    @property
+    def face(self) -> Box:
+        return Box(self.left, self.top, self.left + self.wide, self.top + self.high)
+
+    # ------------------------------------------------------------ what is on the surface
+
+    def _things(self) -> tuple[_Thing, ...]:
+        s, say = self.surface, self.sheet.say
+        found: list[_Thing] = []
+
+        def size(rect: Rect) -> str:
+            return say(rect.width, " × ", rect.height)
+
+        for o in s.openings:
+            more = (say("reveal ", o.reveal, " tiled"),) if o.reveal else ()
+            found.append(_Thing("opening", o.kind, o.rect, (
+                (o.kind, size(o.rect), *more), (f"{o.kind} {size(o.rect)}", *more)), o.kind))
+        for n in s.niches:
+            more = (say("lined with ", plain(n.tile.name)),) if n.tile else ()
+            deep = say(n.depth, " deep")
+            found.append(_Thing("niche", "niche", n.rect, (
+                ("niche", size(n.rect), deep, *more), (f"niche {size(n.rect)}", deep, *more)), "niche"))
+        for r in s.untiled:
+            found.append(_Thing("not tiled", "not tiled", r, (("not tiled", size(r)), (f"not tiled {size(r)}",)), "not tiled"))
+        for c in s.coverings:
+            if c.region is not None:
+                name = f"{c.role}: {plain(c.tile.name)}"
+                found.append(_Thing("covering", c.role, c.region, ((f"{name} {size(c.region)}",), (name, size(c.region))), c.role))
+        for letter in (s.letter,) if s.letter else ():
+            for boxing in self.room.boxings:
+                found += self._standing(letter, boxing.rect, boxing.height, "boxing", "boxing")
+            for bath in self.room.baths:
+                found += self._standing(letter, bath.rect, bath.rim, "fitting", "bath")
+            for basin in self.room.basins:
+                if basin.wall == letter:
+                    line = Rect(basin.x, basin.rim, basin.width, away_from(basin.rim, basin.rim, "rim"))
+                    found.append(_Thing("basin", "basin rim", line, (("basin rim",),), "basin rim"))
+        for f in s.fittings:
+            found.append(self._fitting(f, size(f.rect)))
+        for z in s.zones:
+            text = _ZONE_WORDS.get(z.exposure, z.exposure)
+            if z.rect is not None:
+                found.append(_Thing("zone", text, z.rect, ((f"wet area: {text}",), ("wet area:", text), (text,)), text))
+        for m in s.membrane_areas:
+            if m.rect is not None:
+                found.append(_Thing("membrane", "membrane", m.rect, ()))
+        return tuple(found)
+
+    def _fitting(self, f: Fitting, size: str) -> _Thing:
+        name = self.sheet.say(f.label) if f.label else f.kind
+        if width(name, SMALL) <= _LONGEST_NAME:
+            return _Thing("fitting", name, f.rect, ((name, size), (f"{name} {size}",)), name)
+        letter = self.sheet.mark()
+        self.sheet.entries.append(Entry("", letter, f"{name}, {size}"))
+        return _Thing("fitting", letter, f.rect, ((f"{letter} {f.kind}",),), "", letter)
+
+    def _standing(self, letter: str, rect: Rect, height: Quantity, kind: str, name: str) -> list[_Thing]:
+        at = place.along(self.room, letter, rect)
+        if at is None:
+            return []
+        left, right, wide, against = at
+        if not against:
+            return []
+        nought = away_from(right, right, "right")
+        r = Rect(left if left is not None else nought, nought, wide, height)
+        if r.right <= 0 or r.x.value >= self.surface.width.value:
+            return []
+        said = self.sheet.say(name, " ", height, " high")
+        return [_Thing(kind, name, r, ((said,),), name)]
+
+    # ------------------------------------------------------------ running dimensions
+
+    def _chains(self) -> tuple[Chain, Chain]:
+        across, up = Chain(), Chain()
+        s = self.surface
+        if self.floor:
+            before = {w.letter for w in self.room.walls}
+            for axis, chain, size in ((0, across, s.width), (1, up, s.height)):
+                known = self.corners[axis]
+                for q in known.values():
+                    chain.add(q)
+                if not known and before:
+                    chain.add(size)
+        else:
+            after = place.neighbours(self.room, s.letter)[1]
+            across.add(s.width, f"wall {after}" if after else "right edge")
+            left, right = s.measured_heights or (s.height, s.height)
+            if left.value == right.value:
+                up.add(left, "top")
+            else:
+                up.add(left, "top, left")
+                up.add(right, "top, right")
+            if s.tiled_height is not None:
+                up.add(s.tiled_height, "end of tiling")
+            up.add(self.room.levels.datum, "datum line")
+        for t in self.things:
+            r = t.rect
+            self._edges(across, r.x, r.width, t.name, self.high_x)
+            self._edges(up, r.y, r.height, t.name, self.high_y)
+        for p, letter in self.holes:
+            across.add(p.x, letter)
+            up.add(p.y, letter)
+        if self.begins:
+            across.add(self.begins[0].across, "chalk line" if self.floor else "plumb line")
+            if self.floor:
+                up.add(self.begins[0].up, "chalk line")
+        return across, up
+
+    def _edges(self, chain: Chain, low: Quantity, size: Quantity, name: str, end: Fraction) -> None:
+        if low.value != 0:
+            chain.add(low, name)
+        high = low.value + size.value
+        if size.value and high != 0:
+            q = size if low.value == 0 else sum_of(low, size, "edge", "size")
+            chain.add(q, "" if high == end else name)
+
+    def _stop(self, q: Quantity, names: Sequence[str], at: float, before: str = "") -> Stop:
+        sign = "−" if q.value < 0 else ""
+        value = q if q.value >= 0 else work("place - place - place", "mm", source=SOURCE, place=q)
+        text = f"{before}{sign}{self.sheet.say(value)}"
+        # Lines of the set-out first, the membrane last: where the names are too many, the last are seen in the drawing only.
+        for n, name in enumerate(sorted(names, key=lambda n: (0 if n.endswith(" line") else 2 if n == "membrane" else 1))):
+            longer = f"{text}, {name}" if n else f"{text} {name}"
+            if n and width(longer, SMALL) > _LONGEST:
+                break
+            text = longer
+        return Stop(at, text)
+
+    def _rows(self) -> tuple[Row, Row | None, Row, Row | None]:
+        across, up = self._chains()
+        letter = place.neighbours(self.room, self.surface.letter)[0]
+
+        def x(q: Quantity) -> float:
+            return (float(q.value) - float(self.low_x)) * self.k
+
+        def y(q: Quantity) -> float:
+            return (float(q.value) - float(self.low_y)) * self.k if self.floor else (float(self.high_y) - float(q.value)) * self.k
+
+        zero_x = -float(self.low_x) * self.k
+        zero_y = -float(self.low_y) * self.k if self.floor else float(self.high_y) * self.k
+        first = self.room.walls[0].letter if self.room.walls else "A"
+        if self.floor:
+            last = self.room.walls[-1].letter if self.room.walls else "D"
+            below_title, left_title = f"from wall {last}", f"from wall {first}"
+        else:
+            below_title = f"from the left edge (wall {letter})" if letter else "from the left edge"
+            left_title = "above the finished floor"
+        below = lay("below", tuple(self._stop(q, names, x(q)) for q, names in across.places()), zero_x, below_title)
+        left = lay("left", tuple(self._stop(q, names, y(q)) for q, names in up.places()), zero_y, left_title)
+        above: Row | None = None
+        right: Row | None = None
+        if self.begins:
+            line = self.begins[0].across
+            name = "chalk line" if self.floor else "plumb line"
+            stops = [
+                self._stop(away_from(q, line, "line"), (), x(q), "R " if q.value > line.value else "L ")
+                for q, _ in across.places() if q.value != line.value
+            ]
+            if self.low_x == 0:
+                stops.append(self._stop(line, (), zero_x, "L "))
+            above = lay("above", tuple(stops), x(line), f"from the {name}: L left, R right of it")
+        level = self.room.levels.datum if not self.floor else self.begins[0].up if self.begins else None
+        if level is not None:
+            marks = ("↓ ", "↑ ") if self.floor else ("+", "−")
+            stops = [
+                self._stop(away_from(q, level, "line"), (), y(q), marks[0] if q.value > level.value else marks[1])
+                for q, _ in up.places() if q.value != level.value
+            ]
+            if self.low_y == 0:
+                stops.append(self._stop(level, (), zero_y, marks[1]))
+            right = lay("right", tuple(stops), y(level), "from the chalk line" if self.floor else "from the datum line")
+        return below, above, left, right
+
+    # ------------------------------------------------------------ the whole sheet
+
+    def drawn(self) -> Drawing | None:
+        """The drawing, or None when it does not fit the paper at this scale."""
+        below, above, left, right = self._rows()
+        edge = _LETTERS if self.floor else 0.0
+        room_left = max(left.depth + edge, -below.low, -above.low if above else 0.0)
+        room_right = max(right.depth + edge if right else 2.0 + edge, below.high - self.wide, above.high - self.wide if above else 0.0)
+        spare = self.paper.width - room_left - room_right - self.wide
+        if spare < 0 and self.scale != SCALES[-1]:
+            return None
+        over = max([0.0, -left.low] + ([-right.low] if right else []))
+        under = max([0.0, left.high - self.high] + ([right.high - self.high] if right else []))
+        over, under = over + edge, under + edge
+        self.left = room_left + max(0.0, spare) / 2
+        self.top = (above.depth if above else 1.0) + over
+        end = self.top + self.high + under + below.depth + _GAP
+        self._explain()
+        blanks = self._blanks()
+        wide = float(self.paper.width)
+        found_high = self.sheet.found(blanks, wide, 0, 0, draw=False)
+        # Two lines of remarks at most stand below the scale bar.
+        rest = self.paper.height - end - found_high - 13.5
+        if rest < 10:
+            return None
+        self._draw_surface()
+        draw(below, self.sheet.picture, self.top + self.high + under, self.left, lambda _: under)
+        if above:
+            draw(above, self.sheet.picture, self.top - over, self.left, lambda _: over)
+        draw(left, self.sheet.picture, self.left - edge, self.top, lambda _: edge)
+        if right:
+            draw(right, self.sheet.picture, self.left + self.wide + edge, self.top, lambda _: edge)
+        if self.sheet.key_height(wide) + _GAP > rest:
+            if self.whole_key:
+                return None
+            while self.sheet.entries and self.sheet.key_height(wide) + 6 > rest:
+                self.sheet.entries.pop()
+            self.sheet.explain("note", "more stands in the list of positions")
+        end += self.sheet.key(wide, 0.0, end) + _GAP
+        end += self.sheet.found(blanks, wide, 0.0, end)
+        alt, remark = self._alt(), self._remark()
+        end += self.sheet.foot(bar(self.scale, self.job.family == "US"), words(self.scale), remark, wide, 0.0, end)
+        height = min(ceil(end), self.paper.height)
+        title = self._title()
+        return Drawing(
+            f"elevation/{self.surface.id}", title, self.sheet.picture.render(self.paper.width, height, alt), words(self.scale), alt,
+            self.paper.width, height, self.sheet.shown,
+        )
+
+    def _title(self) -> str:
+        title = self.surface.title or ("floor" if self.floor else f"wall {self.surface.letter}")
+        return f"{plain(self.room.name)}: {plain(title)}"
+
+    def _alt(self) -> str:
+        s = self.surface
+        seen = "seen from above, wall A at the top" if self.floor else "seen from inside the room"
+        text = self.sheet.say(f"{self._title()}, set-out drawing {seen}: ", s.width, " wide, ", s.height, " deep" if self.floor else " high")
+        shown = list(dict.fromkeys(t.kind if t.letter else t.name for t in self.things if t.kind != "membrane"))
+        if self.holes:
+            shown.append("holes")
+        if s.membrane_areas:
+            shown.append("the extent of the membrane")
+        if shown:
+            text += ", with " + ", ".join(shown)
+        return text + "."
+
+    def _remark(self) -> str:
+        seen = "Seen from above." if self.floor else "Seen from inside the room."
+        units = "Feet and inches, millimetres in brackets" if self.job.family == "US" else "Millimetres"
+        base = "to the bare wall" if self.job.measured_to == "bare wall" else "to the face of the tiles"
+        star = f" {ASSUMED} assumed: confirm on site before setting out." if self.sheet.assumed else ""
+        return f"{seen} {units}, {base}.{star}"
+
+    def _blanks(self) -> tuple[Blank, ...]:
+        s, say = self.surface, self.sheet.say
+        if self.floor:
+            corner = self.room.diagonals
+            one, two = (say(corner[0]), say(corner[1])) if corner else ("", "")
+            return (
+                Blank("width, top", say(s.width)), Blank("width, middle", ""), Blank("width, bottom", ""), Blank("depth, left", say(s.height)),
+                Blank("depth, middle", ""), Blank("depth, right", ""), Blank("diagonal", one), Blank("diagonal", two),
+            )
+        left, right = s.measured_heights or (s.height, s.height)
+        return (
+            Blank("height, left", say(left)), Blank("height, middle", ""), Blank("height, right", say(right)), Blank("width, bottom", say(s.width)),
+            Blank("width, middle", ""), Blank("width, top", ""), Blank("out of plumb", say(s.out_of_plumb) if s.out_of_plumb else ""),
+        )
+
+    # ------------------------------------------------------------ key
+
+    def _explain(self) -> None:
+        s, sheet = self.surface, self.sheet
+        say = sheet.say
+        for p, letter in self.holes:
+            label = say(" “", p.label, "”") if p.label else ""
+            round_ = say(", ø ", p.diameter) if p.diameter else ""
+            long = say(", ", p.length, " long") if p.length else ""
+            if self.floor:
+                where = say(p.x, " from the left, ", p.y, " from wall A")
+            else:
+                datum = self.room.levels.datum
+                over = say("datum ", "+" if p.y.value > datum.value else "−", away_from(p.y, datum, "line")) if p.y.value != datum.value else "on the datum"
+                where = say(p.x, " from left, ", p.y, " up (", over, ")")
+            sheet.entries.append(Entry("", letter, f"{p.kind}{label}{round_}{long}: {where}"))
+        for c, at in zip(s.coverings, self.begins):
+            t = c.tile
+            role = "" if c.role == "field" else f"{c.role}: "
+            kind = ", mosaic sheets" if t.mosaic else ""
+            text = say(role, plain(t.name), " ", t.width, " × ", t.height, " × ", t.thickness, kind, ", joint ", c.joint)
+            sheet.explain("grid" if self._grid_drawn(c, at) else "note", f"{text}, {bond_words(c, sheet)}; {'; '.join(at.words)}")
+        if s.coverings:
+            sheet.explain("note", NOMINAL)
+            sheet.explain("first", "first tile")
+            if self.floor:
+                sheet.explain("datum", "chalk lines, square to each other")
+        if not self.floor:
+            sheet.explain("datum", say("datum line ", self.room.levels.datum, " above the finished floor", "; plumb line" if s.coverings else ""))
+        if s.membrane_areas:
+            sheet.explain("membrane", "extent of the membrane")
+        if s.zones:
+            whole = [_ZONE_WORDS.get(z.exposure, z.exposure) for z in s.zones if z.rect is None]
+            sheet.explain("zone", "wet area" + (f" (whole surface: {', '.join(whole)})" if whole else ""))
+        kinds = {t.kind for t in self.things}
+        if "fitting" in kinds or "basin" in kinds:
+            sheet.explain("fitting", "fittings, after tiling")
+        if "niche" in kinds:
+            sheet.explain("hatch", "niche")
+        if "boxing" in kinds:
+            sheet.explain("back hatch", "boxed-in pipes")
+        if "not tiled" in kinds or s.tiled_height is not None:
+            sheet.explain("not tiled", "not tiled")
+        if self.holes:
+            sheet.explain("hole", "hole: centre cross")
+        if s.trims:
+            sheet.explain("trim", "trim: " + ", ".join(dict.fromkeys(t.place for t in s.trims)))
+
+    # ------------------------------------------------------------ the surface itself
+
+    def _outline(self) -> Polygon:
+        return tuple((self.x(px), self.y(py)) for px, py in self.surface.outline)
+
+    def _field(self) -> Polygon:
+        """The outline up to where tiling stops, in metres."""
+        s = self.surface
+        spots = tuple((float(px), float(py)) for px, py in s.outline)
+        if self.floor or s.tiled_height is None:
+            return spots
+        top = float(s.tiled_height.value)
+        return tuple((px, min(py, top)) for px, py in spots)
+
+    def _out(self, c: Covering) -> tuple[Polygon, ...]:
+        s = self.surface
+        rects = [o.rect for o in s.openings] + [n.rect for n in s.niches] + list(s.untiled)
+        rects += [t.rect for t in self.things if t.kind == "boxing"]
+        if c.role == "field":
+            rects += [o.region for o in s.coverings if o.region is not None]
+        return tuple(rectangle(float(r.x.value), float(r.y.value), float(r.width.value), float(r.height.value)) for r in rects)
+
+    def _area(self, c: Covering) -> tuple[Box, tuple[Polygon, ...]]:
+        into: tuple[Polygon, ...] = (self._field(),)
+        if c.region is not None:
+            r = c.region
+            into += (rectangle(float(r.x.value), float(r.y.value), float(r.width.value), float(r.height.value)),)
+        return bounds(into[-1]), into
+
+    def _grid_drawn(self, c: Covering, at: courses.Begin) -> bool:
+        return bool(courses.joints(c, at, self._area(c)[0], self.scale)[0])
+
+    def _paper(self, line: Line) -> Line:
+        return self.x(line[0]), self.y(line[1]), self.x(line[2]), self.y(line[3])
+
+    def _draw_surface(self) -> None:
+        p, s, sheet = self.sheet.picture, self.surface, self.sheet
+        face = self.face
+        outline = self._outline()
+        for c, at in zip(s.coverings, self.begins):
+            area, into = self._area(c)
+            out = self._out(c)
+            lines, _ = courses.joints(c, at, area, self.scale)
+            p.lines("grid", (self._paper(part) for line in lines for part in clip(line, into, out)))
+            if lines and c.role == "field":
+                self._first_tile(c, courses.first_tile(c, at, self._field(), out), out)
+        p.polygon("heavy", outline)
+        for a, b in sides(outline):
+            sheet.crossing.append((*a, *b))
+        if self.floor:
+            ground = Ground(self.room, self.scale)
+            ground.left, ground.top = self.left, self.top
+            ground.draw_openings(p, swing=False)
+            self._wall_letters()
+        if s.tiled_height is not None and not self.floor:
+            self._untiled_top(face)
+        self._draw_membrane(face)
+        for t in self.things:
+            self._draw_thing(t, face)
+        self._draw_lines(face)
+        self._draw_holes(face)
+        self._draw_trims(face)
+        self._name_first()
+        self._label(face)
+
+    def _first_tile(self, c: Covering, tile: Polygon, out: tuple[Polygon, ...]) -> None:
+        """The outline of the first tile where it shows, with its name on it if there is room."""
+        lines = [self._paper(part) for a, b in sides(tile) for part in clip((*a, *b), (self._field(),), out)]
+        self.sheet.picture.lines("first", lines)
+        self.sheet.crossing += lines
+
+    def _name_first(self) -> None:
+        field = self.surface.field
+        if field is None:
+            return
+        at = self.begins[self.surface.coverings.index(field)]
+        tile = bounds((self.x(a), self.y(b)) for a, b in courses.first_tile(field, at, self._field(), self._out(field)))
+        name = shorten(field.tile.name, 40, SMALL)
+        if self._grid_drawn(field, at) and self.sheet.label((("first tile", name), ("first tile",)), tile.grown(-0.2), turn=False):
+            return
+        self.sheet.label((("field: " + name,), (name,)), self.face.grown(-2.5), "bottom middle", within=self._outline())
+
+    def _wall_letters(self) -> None:
+        p = self.sheet.picture
+        for w in self.room.walls:
+            ax, ay, bx, by = self._paper((float(w.start[0]), float(w.start[1]), float(w.end[0]), float(w.end[1])))
+            long = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
+            if long == 0:
+                continue
+            mx, my = (ax + bx) / 2 + (by - ay) / long * 2.6, (ay + by) / 2 - (bx - ax) / long * 2.6
+            box = Box(mx - 1.4, my - 1.4, mx + 1.4, my + 1.4)
+            p.box("clear", box)
+            self.sheet.taken.append(box)
+            p.text(mx, my + SMALL * 0.3645, w.letter, SMALL, "middle", bold=True)
+
+    def _untiled_top(self, face: Box) -> None:
+        top = self.surface.tiled_height
+        if top is None or top.value >= self.high_y:
+            return
+        box = Box(face.left, face.top, face.right, self.y(top.value))
+        self._crossed(box, self._outline())
+        self.sheet.label((("not tiled",),), box)
+
+    def _crossed(self, box: Box, into: Polygon) -> None:
+        p = self.sheet.picture
+        p.box("line", box)
+        for line in ((box.left, box.top, box.right, box.bottom), (box.left, box.bottom, box.right, box.top)):
+            p.lines("cross", clip(line, (into,)))
+
+    def _inset(self, box: Box, by: float) -> Box:
+        face = self.face.grown(-by)
+        return Box(max(box.left, face.left), max(box.top, face.top), min(box.right, face.right), min(box.bottom, face.bottom))
+
+    def _draw_membrane(self, face: Box) -> None:
+        s = self.surface
+        if any(m.rect is None for m in s.membrane_areas):
+            if len(s.outline) == 4 and not self._slanted():
+                lines = union_outline((face.grown(-0.9),))
+            else:
+                lines = inner_outline(self._outline(), 0.9)
+        else:
+            lines = union_outline([self._inset(self.box(m.rect), 0.9) for m in s.membrane_areas if m.rect is not None])
+        self.sheet.picture.lines("membrane", lines)
+        self.sheet.crossing += lines
+
+    def _slanted(self) -> bool:
+        return any(a[0] != b[0] and a[1] != b[1] for a, b in sides(self._outline()))
+
+    def _draw_thing(self, t: _Thing, face: Box) -> None:
+        p = self.sheet.picture
+        box = self.box(t.rect)
+        edges = [(*a, *b) for a, b in sides(box.corners)]
+        match t.kind:
+            case "opening":
+                p.box("gap", box)
+                p.box("heavy", box)
+                inner = box.grown(-0.9)
+                if inner.width > 0 and inner.height > 0:
+                    p.box("fine", inner)
+            case "niche":
+                p.box("gap", box)
+                rim = min(1.6, box.width / 4, box.height / 4)
+                frame = Box(box.left + rim, box.top + rim, box.right - rim, box.bottom - rim)
+                p.lines("hatch", hatch(box.corners, 1.2, out_of=(frame.corners,)))
+                p.box("heavy", box)
+                p.box("fine", frame)
+            case "not tiled":
+                self._crossed(box, self._outline())
+            case "covering":
+                p.box("line", box)
+            case "boxing":
+                p.lines("hatch", hatch(box.corners, 2.2, True))
+                p.box("line", box)
+            case "fitting":
+                p.box("fitting", box)
+            case "basin":
+                p.line("fitting", (box.left, box.top, box.right, box.top))
+                edges = edges[:1]
+            case "zone":
+                inner = self._inset(box, 0.9).grown(-0.8)
+                p.box("zone", inner)
+                edges = [(*a, *b) for a, b in sides(inner.corners)]
+            case _:
+                edges = []
+        self.sheet.crossing += edges
+
+    def _draw_lines(self, face: Box) -> None:
+        """Datum and plumb line of a wall, chalk lines of a floor, a little beyond the edges."""
+        p, sheet = self.sheet.picture, self.sheet
+        level = self.begins[0].up if self.floor and self.begins else None if self.floor else self.room.levels.datum
+        if level is not None and self.low_y <= level.value <= self.high_y:
+            y = self.y(level.value)
+            p.line("datum", (face.left - 1.5, y, face.right + 1.5, y))
+            sheet.crossing.append((face.left, y, face.right, y))
+            if not self.floor:
+                for x in (face.left + 3.5, face.right - 3.5):
+                    triangle(p, (x, y))
+                    sheet.taken.append(Box(x - 1.5, y - 2.5, x + 1.5, y))
+        if self.begins and self.low_x <= self.begins[0].across.value <= self.high_x:
+            x = self.x(self.begins[0].across.value)
+            p.line("datum", (x, face.top - 1.5, x, face.bottom + 1.5))
+            sheet.crossing.append((x, face.top, x, face.bottom))
+
+    def _draw_holes(self, face: Box) -> None:
+        p, sheet = self.sheet.picture, self.sheet
+        for hole, _ in self.holes:
+            spot = (self.x(hole.x.value), self.y(hole.y.value))
+            if hole.length is not None:
+                half, level = float(hole.length.value) * self.k / 2, self._runs_level(hole.along)
+                channel = Box(spot[0] - half, spot[1] - 1.2, spot[0] + half, spot[1] + 1.2) if level else Box(
+                    spot[0] - 1.2, spot[1] - half, spot[0] + 1.2, spot[1] + half)
+                p.box("gap", channel)
+                p.box("line", channel)
+                sheet.taken.append(channel.grown(_MARGIN))
+            radius = max(0.7, float(hole.diameter.value) * self.k / 2 if hole.diameter else 0.7)
+            cross(p, spot, radius)
+            # Only the heart of it is kept free: with pipes close together their letters have to stand somewhere.
+            sheet.taken.append(Box(spot[0] - radius, spot[1] - radius, spot[0] + radius, spot[1] + radius).grown(0.2))
+            arm = radius + 0.9
+            sheet.crossing += [(spot[0] - arm, spot[1], spot[0] + arm, spot[1]), (spot[0], spot[1] - arm, spot[0], spot[1] + arm)]
+        for hole, letter in self.holes:
+            radius = max(0.7, float(hole.diameter.value) * self.k / 2 if hole.diameter else 0.7)
+            sheet.beside(letter, (self.x(hole.x.value), self.y(hole.y.value)), radius * 0.75 + 0.4, sheet=face)
+
+    def _runs_level(self, along: str | None) -> bool:
+        line = place.wall_line(self.room, along) if along else None
+        return line is None or line.start[1] == line.end[1]
+
+    def _draw_trims(self, face: Box) -> None:
+        p = self.sheet.picture
+        at = {t.place for t in self.surface.trims}
+        if "left" in at:
+            p.line("trim", (face.left + 0.6, face.top, face.left + 0.6, face.bottom))
+        if "right" in at:
+            p.line("trim", (face.right - 0.6, face.top, face.right - 0.6, face.bottom))
+        if "top" in at:
+            y = self.y(self.surface.tiled_height.value) if self.surface.tiled_height else face.top
+            p.line("trim", (face.left, y + 0.6, face.right, y + 0.6))
+        for kind in ("openings", "niche"):
+            if kind in at:
+                for t in self.things:
+                    if t.kind == ("opening" if kind == "openings" else "niche"):
+                        p.box("trim", self.box(t.rect).grown(0.6))
+
+    def _label(self, face: Box) -> None:
+        """Names inside the surface: small things first, since large ones have more room."""
+        def room_of(t: _Thing) -> Box:
+            b = self.box(t.rect)
+            return Box(max(b.left, face.left), max(b.top, face.top), min(b.right, face.right), min(b.bottom, face.bottom))
+
+        small_first = sorted(
+            (t for t in self.things if t.full and t.kind != "basin"), key=lambda t: (t.kind == "zone", t.rect.width.value * t.rect.height.value),
+        )
+        for t in small_first:
+            box = room_of(t)
+            if t.kind == "zone":
+                others = [room_of(o) for o in self.things if o.kind not in ("zone", "membrane", "covering")]
+                self.sheet.named(t.full, t.short, box.grown(-1.8), "top left", face, others)
+            else:
+                self.sheet.named(t.full, t.short, box, "middle", face, letter=t.letter)
+        for t in self.things:
+            if t.kind == "basin":
+                b = room_of(t)
+                self.sheet.named(t.full, t.short, Box(b.left, b.top - 5, b.right, b.top), "bottom left", face)
+        wet = [self.box(m.rect) if m.rect is not None else face for m in self.surface.membrane_areas]
+        if wet:
+            largest_ = max(wet, key=lambda b: b.width * b.height)
+            self.sheet.label((("membrane",),), self._inset(largest_, 1.2), "top right", within=self._outline())
+
