@@ -14,6 +14,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, fields, is_dataclass
+from pathlib import PurePath
 
 from tilespec.document.text import Ref, Said
 from tilespec.practice.lookup import NAMES, entries
@@ -187,7 +188,8 @@ class _Book:
 
     def __init__(self, sources: tuple[Source, ...]) -> None:
         letters = file_letters(sources)
-        self.files = {s.name: File(Said(s.name), Ref(letters[s.name], "letter"), s) for s in sources}
+        # Without its folder: a print is the same wherever the job lies.
+        self.files = {s.name: File(Said(PurePath(s.name).name), Ref(letters[s.name], "letter"), s) for s in sources}
         self.keys = _Keys()
         self.first: dict[int, Quantity] = {}
 

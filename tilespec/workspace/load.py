@@ -91,7 +91,7 @@ class _Loader:
             self.diagnostics.append(problem("too-many-files", inner, f"More than {MAX_FILES} files are used.", help="Put stock together in fewer files."))
             return
         try:
-            self.read(path, os.path.basename(name) if not os.path.dirname(name) else name, chain, None)
+            self.read(path, path, chain, None)
         except Unreadable as fault:
             self.diagnostics.append(problem("file-unreadable", inner, f'"{name}" {fault.words}.', help=fault.help))
 
