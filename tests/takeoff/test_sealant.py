@@ -24,7 +24,7 @@ from tests.takeoff.building import (
     surface,
     tile,
 )
-from tilespec.job.types import Basin, Bath, Fitting, Heating, Niche, Opening, Room
+from tilespec.job.types import Basin, Bath, Boxing, Fitting, Heating, Niche, Opening, Room
 from tilespec.quantity import work
 from tilespec.takeoff import measure
 from tilespec.takeoff.order import product_line
@@ -179,3 +179,18 @@ def test_missing_products_are_said() -> None:
     assert room.floor is not None
     taken = measure(job(replace(room, wall_surfaces=walls, floor=replace(room.floor, products=DRY[:2]))), en())
     assert {(x.kind, x.lacks) for x in taken.missing} == {("sealant", "product"), ("backer", "product")}
+
+
+@pytest.mark.parametrize(
+    ("walls", "height", "metres"),
+    [
+        (("A", "D"), "2.4", "2.4"),
+        (("A",), "2.4", "4.8"),
+        (("A", "D"), "1.0", "1.5"),
+        (("A",), "1.0", "2.3"),
+    ],
+)
+def test_corners_of_a_boxing(walls: tuple[str, ...], height: str, metres: str) -> None:
+    """0.3 × 0.2 in plan: in a corner one corner more, on a wall two; a low one also has its top against the walls."""
+    boxing = Boxing(rect(0, 0, "0.3", "0.2"), m(height), walls)
+    assert lengths(measure(job(walls_room(boxings=(boxing,))), en()))[("wall A", "boxing")] == F(metres)

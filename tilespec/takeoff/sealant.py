@@ -7,22 +7,23 @@ from dataclasses import dataclass
 
 from tilespec.job.types import Product
 from tilespec.practice.lookup import Practice
-from tilespec.quantity import Quantity, work
+from tilespec.quantity import Quantity, counted, work
 from tilespec.quantity.total import total
 from tilespec.takeoff import geometry
 from tilespec.takeoff.areas import Survey
 from tilespec.takeoff.junction import RoomSurvey, rim_against, tiled_corner, tiled_foot
 from tilespec.takeoff.order import Share, Taken, product_for, products
+from tilespec.takeoff.standing import side, wall_line
 from tilespec.takeoff.stretch import length
 from tilespec.takeoff.types import Missing, Part
 
 # Movement joints: what moves apart here must not be held by a third side.
-_MOVING = ("perimeter", "corner")
+_MOVING = ("perimeter", "corner", "boxing")
 
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """One joint to seal. `role`: "perimeter", "corner", "niche", "opening", "bath", "tray", "basin", "fitting"."""
+    """One joint to seal. `role`: "perimeter", "corner", "niche", "boxing", "opening", "bath", "tray", "basin", "fitting"."""
 
     place: str
     role: str
@@ -54,7 +55,7 @@ def runs(rooms: Sequence[RoomSurvey], practice: Practice) -> tuple[Run, ...]:
         edge = practice.limit("perimeter-joint-heated" if heated else "perimeter-joint-floor")
         corner, fitting = practice.limit("corner-joint-wall"), practice.limit("sealant-joint-fitting")
         for place, role, run in _lengths(rs):
-            width = edge if role == "perimeter" else corner if role in ("corner", "niche") else fitting
+            width = edge if role == "perimeter" else corner if role in ("corner", "boxing", "niche") else fitting
             result.append(Run(place, role, run, width, depth(width, practice)))
     return tuple(result)
 
@@ -79,6 +80,25 @@ def _lengths(rs: RoomSurvey) -> list[tuple[str, str, Quantity]]:
     for s in ([rs.floor] if rs.floor else []) + list(rs.walls):
         if s.is_tiled:
             found += _around(s)
+    return found + _boxings(rs)
+
+
+def _boxings(rs: RoomSurvey) -> list[tuple[str, str, Quantity]]:
+    """Corners that boxings make: two, less the room's own corner that one in a corner hides; and the edges of a low one's top."""
+    found: list[tuple[str, str, Quantity]] = []
+    for b in rs.room.boxings:
+        wall = rs.wall(b.walls[0]) if b.walls else None
+        if wall is None or not wall.is_tiled:
+            continue
+        spans = [b.span] if b.span else []
+        more = counted(2 if len(b.walls) == 1 else 1, "corners more by the boxing", *spans)
+        terms = [("corners", work("corners * height", "m", source="corners of a boxing", corners=more, height=b.height))]
+        if b.height.value < rs.room.height.value:
+            for letter in b.walls:
+                line = wall_line(rs.room, letter)
+                if line is not None:
+                    terms.append((f"top along wall {letter}", side(line, b.rect)))
+        found.append((wall.surface.id, "boxing", total(terms, "m", of="corners of the boxing")))
     return found
 
 
