@@ -151,7 +151,8 @@ def compile(path: str, host: Host, library: str | None = None) -> Compiled:
     built = build(loaded.value)
     found = [*loaded.diagnostics, *built.diagnostics]
     plan: Plan | None = None
-    if built.value is not None and not any(d.severity is Severity.ERROR for d in found):
+    # A stock file by itself is sound, but nothing follows from it.
+    if built.value.tiled and not any(d.severity is Severity.ERROR for d in found):
         from tilespec.checks import check
         from tilespec.practice.lookup import FirmValue, practice
         from tilespec.sequence import sequence

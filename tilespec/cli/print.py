@@ -56,6 +56,9 @@ def command(
             output.out(json_report.render(found.diagnostics, found.sources, Status.SPEC))
         output.say(f"{text.summary(found.diagnostics)}: nothing was printed\n")
         return Status.SPEC
+    if any(one.plan is None for one in compiled):
+        output.say("nothing was printed: a stock file by itself makes no job\n")
+        return Status.SPEC
     _spare_inputs(targets, found.sources)
     order = pipeline.Order(form, parts, paper, Wording(wording) if wording else None, _created())
     results = []

@@ -42,6 +42,7 @@ ENTRIES: tuple[Entry, ...] = (
     _entry("T0212", "place-needed", E, "The place must be named"),
     _entry("T0213", "missing-detail", E, "Something this needs is missing"),
     _entry("T0214", "nothing-tiled", E, "A spec in which nothing is tiled"),
+    _entry("T0217", "stock-only", N, "A file that holds stock only"),
     _entry("T0215", "unknown-limit", E, "A limit that the practice does not hold"),
     _entry("T0216", "limit-looser", E, "A firm's limit that is looser than the practice"),
     _entry("T0301", "decimal-comma", E, "A comma between digits"),

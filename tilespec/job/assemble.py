@@ -176,8 +176,11 @@ class _Builder:
         errors = any(d.severity.value == "error" for d in context.diagnostics) or any(s.broken for s in self.main)
         if not any(s.coverings for r in rooms for s in r.surfaces) and not errors:
             where = self.main[0].span() if self.main else Span(files[0], 0, 0)
-            context.report("nothing-tiled", where, "Nothing is tiled in this spec.",
-                           help="Say a floor or a wall with its tile, for example `floor 2.4 x 1.8; wall A; tile 300x600 joint 3`.")
+            if self.main and all(s.kind in _STOCK for s in self.main):
+                context.report("stock-only", where, "This file holds stock only: there is nothing to print of it.", help="A spec names it with `use`.")
+            else:
+                context.report("nothing-tiled", where, "Nothing is tiled in this spec.",
+                               help="Say a floor or a wall with its tile, for example `floor 2.4 x 1.8; wall A; tile 300x600 joint 3`.")
         if header.hours is None:
             hours = Hours((0, 1, 2, 3, 4), time(7, 30), time(16, 0), False)
             context.ask("hours", "job", "What are the working days and hours? (Monday to Friday, 07:30 to 16:00 meanwhile)", "client")
@@ -196,10 +199,10 @@ class _Builder:
             context.ask("practice", "job", "Which practice applies: EN, DE, UK, US or AU? (EN meanwhile)", "client")
         if header.built is None:
             context.ask("built", "job", "When was the building built? (asbestos and lead)", "client")
-        names = tuple(r.name for r in rooms)
+        names = tuple(d.name for d, _ in self.rooms)
         steps = tuple(s for st in self.later if st.kind == "step" and (s := step(st, names, context)))
-        deviations = tuple(x for st in self.later if st.kind == "deviation" and (x := deviation(st, rooms, context)))
-        records = tuple(x for st in self.later if st.kind == "record" and (x := record(st, rooms, context)))
+        deviations = tuple(x for st in self.later if st.kind == "deviation" and (x := deviation(st, names, rooms, context)))
+        records = tuple(x for st in self.later if st.kind == "record" and (x := record(st, names, rooms, context)))
         RecordOrder(context).check(records)
         job = Job(
             title=header.title, reference=header.reference, revision=header.revision, date=header.date, site=header.site, client=header.client,

@@ -53,9 +53,8 @@ def step(st: Statement, rooms: tuple[str, ...], context: Context) -> TradeStep |
                      context.number(st, takes.args[0], "takes") if takes else None, room, st.span())
 
 
-def _place(st: Statement, parts: Parts, rooms: list[Room], context: Context) -> str | None:
-    """A surface id or a room's name."""
-    names = tuple(r.name for r in rooms)
+def _place(st: Statement, parts: Parts, names: tuple[str, ...], rooms: list[Room], context: Context) -> str | None:
+    """A surface id or a room's name. `names` are all rooms of the spec, also those that could not be built."""
     room = _find_room(st, parts, names, context)
     if room == "":
         return None
@@ -67,7 +66,9 @@ def _place(st: Statement, parts: Parts, rooms: list[Room], context: Context) -> 
         return None
     if wall is not None:
         letter = wall.args[-1]
-        found = next(r for r in rooms if r.name == room)
+        found = next((r for r in rooms if r.name == room), None)
+        if found is None:
+            return None     # the room was reported
         if found.surface(letter.text) is None:
             known = tuple(s.letter for s in found.wall_surfaces)
             context.unknown("unknown-wall", st.span(letter), f"Nothing is said of a wall {letter.text} in {room}.", letter.text, known, "Walls said are: " + ", ".join(known) + ".")
@@ -76,19 +77,19 @@ def _place(st: Statement, parts: Parts, rooms: list[Room], context: Context) -> 
     return f"{room}/floor" if floor is not None else room
 
 
-def deviation(st: Statement, rooms: list[Room], context: Context) -> Deviation | None:
+def deviation(st: Statement, names: tuple[str, ...], rooms: list[Room], context: Context) -> Deviation | None:
     parts = take_apart(st, context)
     because = parts.get("because")
     if because is None:
         context.report("missing-detail", st.span(), "A deviation needs a reason.", help='Add it: `because "agreed by the client, 2026-02-20"`.')
         return None
-    place = _place(st, parts, rooms, context)
+    place = _place(st, parts, names, rooms, context)
     if place is None or not st.args:
         return None
     return Deviation(context.words(st, st.args[0]), place, context.words(st, because.args[0]), st.span())
 
 
-def record(st: Statement, rooms: list[Room], context: Context) -> Record | None:
+def record(st: Statement, names: tuple[str, ...], rooms: list[Room], context: Context) -> Record | None:
     if not st.args:
         return None
     kind = st.args[0]
@@ -101,7 +102,7 @@ def record(st: Statement, rooms: list[Room], context: Context) -> Record | None:
         lacks = "the day" if on is None else "who signed"
         context.report("missing-detail", st.span(), f"The record does not say {lacks}.", help='Write it in full: `record membrane on "Shower room" floor 2026-03-11 by "name"`.')
         return None
-    place = _place(st, parts, rooms, context)
+    place = _place(st, parts, names, rooms, context)
     day = context.day(st, on.args[0])
     if place is None or day is None:
         return None
