@@ -132,8 +132,11 @@ def resolve(surface: Surface, pool: Pool, named: dict[str, tuple[str, Span]], he
     if tiles:
         word = grout_class(practice, floor, wet, heated)
         add(_take("grout", surface, pool, named, word.choices[0], (), tiles[0], context))
-        if any(t.porous for t in tiles) and named.get("sealer", ("", None))[0] != "none":
-            add(_take("sealer", surface, pool, named, (), (), None, context))
+        porous = tuple(dict.fromkeys(t.name for t in tiles if t.porous))
+        sealer = _take("sealer", surface, pool, named, (), (), None, context) if porous or "sealer" in named else None
+        if sealer is not None:
+            # Only the porous tiles are sealed, unless the spec names the sealer for the surface.
+            add(sealer if "sealer" in named else replace(sealer, for_=porous))
         sealant_word = practice.word("sealant-shower" if wet else "sealant-bathroom")
         stone = any(t.stone for t in tiles) or any(f.kind == "mirror" for f in surface.fittings)
         add(_take("sealant", surface, pool, named, sealant_word.choices[0][:1], ("neutral",) if stone else (), None, context))
