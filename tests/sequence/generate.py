@@ -11,32 +11,38 @@ PRODUCTS = {
         "",
     ),
     "membrane": (
-        "membrane film class DM; pack 14 kg; coats 2; consumption 0.7 kg/m2; film 0.5 mm; wait 1.5 h between coats; wait 4 h before tiling",
+        "membrane film class DM; pack 14 kg; coats 2; consumption 0.7 kg/m2; film 0.5 mm\n"
+        "  wait 1.5 h between coats; wait 4 h before tiling",
+        "membrane film-three class DM; pack 14 kg; coats 3; consumption 0.5 kg/m2",
+        "membrane lacquer class RM; polyurethane; pack 10 kg; coats 2; consumption 0.7 kg/m2",
         "membrane slurry class CM; pack 20 kg; consumption 1.7 kg/m2; water 0.25 L/kg",
         "",
     ),
     "primer": ("primer base-primer pack 5 kg; consumption 0.15 kg/m2; wait 4 h to 24 h before membrane", ""),
     "grout": (
         "grout fine class CG2WA; pack 5 kg; density 1.6 kg/L; water 0.24 L/kg; matures 3 min",
-        "grout resin-fill class RG epoxy; pack 5 kg; density 1.7 kg/L",
+        "grout resin-fill class RG; epoxy; temperature 5 to 30 C; pack 5 kg; density 1.7 kg/L",
         "",
     ),
-    "impregnator": ("", "", "impregnator proofer pack 1 kg; consumption 0.1 kg/m2"),
+    "impregnator": ("impregnator proofer pack 1 kg; consumption 0.1 kg/m2",),
+    "sealer": ("sealer stone-seal solvent; pack 1 kg; consumption 0.1 kg/m2", ""),
 }
 TILES = (
     "tile field 300x300x9 porcelain rectified; weight 20 kg/m2; box of 11",
     "tile white 200x200x7 ceramic; weight 14 kg/m2; box of 25",
     "tile slab 600x600x10 porcelain rectified; weight 23 kg/m2; box of 3",
     "tile marble 400x400x10 marble; weight 27 kg/m2; box of 6",
+    "tile pebble 305x305x8 mosaic stone translucent; weight 21 kg/m2; box of 10",
 )
 NAMES = ("field", "white", "slab", "marble")
 FLOORS = (
     "base cement screed; thickness 65 mm; laid 2025-12-08", "base cement screed; thickness 50 mm; laid 2026-02-20",
     "base concrete; laid 2024-05-06", "base calcium sulfate screed; thickness 40 mm; laid 2025-10-01",
+    "base cement screed; thickness 65 mm; laid 2026-03-12", "base timber; joists 400 mm; boards 22 mm", "base old tiles",
 )
 WALLS = (
     "base tile-backer board", "base cement board", "base gypsum plasterboard", "base cement render; laid 2025-11-03",
-    "base gypsum plaster; laid 2025-11-03",
+    "base gypsum plaster; laid 2025-11-03", "base old tiles", "base painted plaster",
 )
 STEPS = ("after sealing", "before grouting", "after tiling", "after membrane", "before first fix", "after second fix")
 
@@ -46,9 +52,10 @@ def spec(seed: int) -> str:
     rng = Random(seed)
     crew = rng.choice(("tiler 1", "tiler 1, helper 1", "tiler 2, helper 1"))
     built = rng.choice(("", "; built 1968", "; built 1968", "; built 2026"))
+    family = rng.choice(("EN", "DE", "UK", "US", "AU"))
     lines = [
         'job "Generated"',
-        f"  practice {rng.choice(('EN', 'DE', 'UK', 'US', 'AU'))}; date 2026-03-02; begin 2026-03-09{built}",
+        f"  practice {family}; date 2026-03-02; begin 2026-03-09{built}",
         f"  crew {crew}",
         f"conditions air 19 C; humidity 60 %; surface {rng.choice((11, 17, 21))} C",
     ]
@@ -56,20 +63,25 @@ def spec(seed: int) -> str:
     lines += TILES
     rooms = ("Shower room", "Toilet", "Bathroom")[: rng.choice((1, 1, 2, 3))]
     for name in rooms:
-        lines += _room(rng, name)
+        lines += _room(rng, name, "1:48" if family == "US" else "1:60")
     if rng.random() < 0.5:
         where = f' on "{rooms[0]}"' if len(rooms) > 1 else ""
         lines.append(f'step "Other work"{where} by glazier; {rng.choice(STEPS)}; takes 2 h')
+    if rng.random() < 0.3:
+        where = f'"{rooms[0]}" floor' if len(rooms) > 1 else "floor"
+        lines.append(f'record substrate-moisture on {where} 2026-03-06 by "J. Rook"; reading {rng.choice(("0.2 CM%", "72 %RH"))}')
     return "\n".join(lines) + "\n"
 
 
-def _room(rng: Random, name: str) -> list[str]:
+def _room(rng: Random, name: str, fall: str) -> list[str]:
     wet = name != "Toilet"
     width, depth = rng.choice((2.0, 2.4, 3.0)), rng.choice((1.8, 2.2))
     level = wet and rng.random() < 0.5
     heated = rng.choice(("", "", "mat", "cable", "pipes"))
-    lines = [f'room "{name}" height 2.4', "datum 1.0 above finished floor", f"floor {width} x {depth}" + (" heated" if heated else "")]
-    base = rng.choice(FLOORS[:2]) if heated == "pipes" else rng.choice(FLOORS)
+    lines = [f'room "{name}" height 2.4', "datum 1.0 above finished floor"]
+    lines.append(f"floor {width} x {depth}" + (" heated" if heated else ""))
+    stony = FLOORS[:5]
+    base = rng.choice(FLOORS[:2] if heated == "pipes" else stony if heated or wet else FLOORS)
     lines.append("  " + base)
     if rng.random() < 0.4 or heated == "cable":
         lines.append("  build-up leveller 6, membrane 1, bed 4" if level else "  build-up leveller 6, bed 4")
@@ -77,7 +89,9 @@ def _room(rng: Random, name: str) -> list[str]:
         lines.append(f"  heating {heated}" + ("; sensor at wall B" if heated != "pipes" else ""))
     lines.append(f"  tile {rng.choice(NAMES[:2] if level else NAMES)}; joint 3; straight")
     if level:
-        lines.append("  fall 1:60 four planes; drain 0.45 from wall D, 0.45 from wall A")
+        lines.append(f"  fall {fall} four planes; drain 0.45 from wall D, 0.45 from wall A")
+    if rng.random() < 0.2:
+        lines.append("  impregnator proofer")
     if rng.random() < 0.3:
         lines.append('  fixture "WC" 0.4 x 0.6; 0.2 from wall B, 0.1 from wall C')
     if wet:
@@ -96,7 +110,17 @@ def _wet(rng: Random, level: bool) -> str:
 
 
 def _wall(rng: Random, letter: str, wet: bool) -> list[str]:
-    lines = [f"wall {letter}", "  " + rng.choice(WALLS[:2] if wet else WALLS), f"  tile {rng.choice(NAMES)}; joint 3; straight"]
+    base = rng.choice(WALLS[:2] if wet else WALLS)
+    # Light tiles where the base carries little.
+    light = "gypsum plaster;" in base or "painted" in base
+    tile = "white" if light else rng.choice(NAMES[:2] if "plasterboard" in base else NAMES)
+    lines = [f"wall {letter}", "  " + base, f"  tile {tile}; joint 3; straight"]
+    if rng.random() < 0.2 and not light:
+        lines.append("  tile pebble; band 0.305 high, bottom 1.5 up")
+    if rng.random() < 0.1:
+        lines.append("  impregnator proofer")
+    if letter == "A" and rng.random() < 0.2:
+        lines.append("  niche 0.3 x 0.3; 1.2 from left, 0.9 up; 90 mm deep")
     if letter == "B" and rng.random() < 0.4:
         lines.append("  window 0.5 x 0.6; 0.3 from left, 1.2 up")
     if letter == "C":

@@ -431,6 +431,7 @@ def steps_of_other_trades_stand_where_the_spec_says(case: Case) -> None:
         "membrane": ("membrane-details", "membrane-first-coat", "accept-membrane"),
         "first fix": ("first-fix-plumbing", "pressure-test"),
         "survey": ("survey",),
+        "second fix": ("second-fix-plumbing", "leak-test", "second-fix-electrics", "fix-fittings"),
     }
     for n, step in enumerate(case.job.steps):
         me = case.by_id[f"step/{n}"]

@@ -9,14 +9,29 @@ from functools import lru_cache
 import pytest
 
 from tests.sequence.building import job, run
+from tests.sequence.generate import spec
 from tests.sequence.laws import APPLIES, LAWS, ONCE, Case
+from tilespec.diagnostics.model import Severity
+from tilespec.pipeline import compile
 from tilespec.sequence.types import Link, Operation
+from tilespec.workspace.host import MemoryHost
 
 
 @lru_cache(maxsize=None)
 def case(seed: int) -> Case:
+    """A job built by hand: also what the language would not let pass."""
     j = job(seed)
     return Case(f"job {seed}", j, run(j))
+
+
+@lru_cache(maxsize=None)
+def written(seed: int) -> Case:
+    """A spec as text, read by tilespec's own front end."""
+    text = spec(seed)
+    compiled = compile("/job.tilespec", MemoryHost({"/job.tilespec": text}))
+    errors = [d.message for d in compiled.diagnostics if d.severity is Severity.ERROR]
+    assert compiled.plan is not None and not errors, f"spec {seed} is not sound: {errors}"
+    return Case(f"spec {seed}", compiled.plan.job, compiled.plan.sequence)
 
 
 def test_there_are_enough_laws() -> None:
@@ -27,19 +42,29 @@ def test_there_are_enough_laws() -> None:
 def test_law_on_a_few_jobs(name: str) -> None:
     for seed in range(60):
         LAWS[name](case(seed))
+    for seed in range(25):
+        LAWS[name](written(seed))
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("name", LAWS)
-def test_law_on_a_thousand_jobs(name: str) -> None:
+def test_law_on_a_thousand_specs(name: str) -> None:
     for seed in range(1000):
+        LAWS[name](written(seed))
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", LAWS)
+def test_law_on_jobs_built_by_hand(name: str) -> None:
+    for seed in range(400):
         LAWS[name](case(seed))
 
 
 def test_every_kind_of_step_is_generated() -> None:
     """A law about a step that no generated job has would hold without saying anything."""
-    made = {op.kind for seed in range(300) for op in case(seed).sequence.operations}
-    assert made == {*APPLIES, *ONCE, "trade-step"}
+    known = {*APPLIES, *ONCE, "trade-step"}
+    assert {op.kind for seed in range(300) for op in case(seed).sequence.operations} == known
+    assert {op.kind for seed in range(150) for op in written(seed).sequence.operations} == known
 
 
 def test_same_job_same_sequence() -> None:

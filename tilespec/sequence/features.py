@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tilespec.job.types import Base, Job, Penetration, Room, Surface
+from tilespec.job.types import Base, Fitting, Job, Penetration, Room, Surface
 from tilespec.quantity import Quantity, counted
 
 BOARDS = ("gypsum-plasterboard", "gypsum-fibreboard", "cement-board", "tile-backer-board", "plywood")
@@ -37,15 +37,18 @@ def plumbing(room: Room) -> Quantity | None:
     piped = [p for p in penetrations(room) if p.kind in _PIPED]
     fed = {s.letter for s in room.wall_surfaces for p in s.penetrations if p.kind in ("valve", "outlet", "pipe", "shower head")}
     bare = [s for s in room.showers if not fed.intersection(s.walls)]
-    sanitary = [
-        f for s in room.surfaces for f in s.fittings
-        if f.kind in ("fixture", "fitting") and f.label and any(w in f.label.text.casefold().split() for w in _SANITARY)
-    ]
+    sanitary = [f for s in room.surfaces for f in s.fittings if plumbed(f)]
     spans = [
         *(t.span for t in piped), *(t.span for t in bare), *(t.span for t in room.baths), *(t.span for t in room.basins),
         *(t.span for t in sanitary),
     ]
     return counted(len(spans), "pipes, valves, wastes and appliances", *(s for s in spans if s)) if spans else None
+
+
+def plumbed(fitting: Fitting) -> bool:
+    """Something that water runs through, by what it is called: the plumber fits it."""
+    words = fitting.label.text.casefold().split() if fitting.label else ()
+    return fitting.kind in ("fixture", "fitting") and any(w in _SANITARY for w in words)
 
 
 def sockets(room: Room) -> Quantity | None:
@@ -100,8 +103,8 @@ def to_be_laid(base: Base, job: Job) -> bool:
 
 
 def fixed_through_tiles(room: Room) -> tuple[Surface, ...]:
-    """Walls with something screwed to the finished tiles."""
-    return tuple(s for s in room.wall_surfaces if any(f.kind == "fitting" for f in s.fittings))
+    """Walls with something screwed to the finished tiles that is not the plumber's."""
+    return tuple(s for s in room.wall_surfaces if any(f.kind == "fitting" and not plumbed(f) for f in s.fittings))
 
 
 def mirrors(room: Room) -> tuple[Surface, ...]:

@@ -64,7 +64,7 @@ def second_fix(chain: Chain) -> None:
         ))
     walls = features.fixed_through_tiles(room)
     if walls:
-        found = [f for s in walls for f in s.fittings if f.kind == "fitting"]
+        found = [f for s in walls for f in s.fittings if f.kind == "fitting" and not features.plumbed(f)]
         leaves.append(chain.make(
             "fix-fittings", "second-fix", ids(walls), facts=("membrane",) if any(with_membrane(s) for s in walls) else (),
             labour=site.timed("time-fitting", counted(len(found), "fittings", *(f.span for f in found if f.span))),

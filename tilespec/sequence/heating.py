@@ -6,7 +6,7 @@ from tilespec.job.types import Product, Room
 from tilespec.quantity import Quantity
 from tilespec.sequence import features, wait
 from tilespec.sequence.priming import primer_links
-from tilespec.sequence.site import Chain, Site, adhesive_class, on, products_of
+from tilespec.sequence.site import Chain, Site, adhesive_class, on, products_of, with_membrane
 from tilespec.sequence.types import Operation, Point, Test
 from tilespec.takeoff.types import HeatingMeasure
 
@@ -85,11 +85,13 @@ def mat_in_adhesive(chain: Chain) -> None:
     bed = products_of((floor,), "adhesive")
     mortar = bed_mortar(bed)
     products = (mortar,) if mortar else ()
-    facts = ("on-membrane",) if floor.membrane_areas and floor.product("membrane") else ()
+    covered = with_membrane(floor)
+    facts = ("on-membrane",) if covered else ()
+    bare = () if covered else primer_links(chain, floor.id)
     chain.pass_through(proof(chain, "heating-test-before", "heating", "heating-before"))
     first = chain.make(
         "mat-first-layer", "heating", (floor.id,), products=products, facts=facts,
-        values=(("notch", site.limit("mat-bed-notch")),), after=chain.also(*primer_links(chain, floor.id)),
+        values=(("notch", site.limit("mat-bed-notch")),), after=chain.also(*bare),
         labour=site.rated(area, "rate-mat-bed"),
     )
     chain.pass_through(first)
