@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import traceback
 from collections.abc import Sequence
 from contextlib import suppress
@@ -119,10 +120,11 @@ def _crash(fault: BaseException) -> str:
     """The fault and the way to it through tilespec, without the quoted code of a whole traceback."""
     words = str(fault) if not isinstance(fault, KeyError) else f"no entry {fault}"
     lines = [f"{type(fault).__name__}: {words}"]
+    home = os.path.dirname(os.path.dirname(__file__))
     for frame in traceback.extract_tb(fault.__traceback__):
-        name = frame.filename.replace("\\", "/")
-        if "/tilespec/" in name:
-            lines.append(f"  at tilespec/{name.rsplit('/tilespec/', 1)[1]}:{frame.lineno} in {frame.name}")
+        if frame.filename.startswith(home):
+            name = frame.filename[len(home) :].replace("\\", "/")
+            lines.append(f"  at tilespec{name}:{frame.lineno} in {frame.name}")
     return "\n".join(lines[:1] + lines[-8:] if len(lines) > 9 else lines)
 
 

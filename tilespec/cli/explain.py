@@ -29,7 +29,7 @@ def command(rule: str | None) -> None:
 
 def _page(entry: Entry) -> str:
     paragraphs = [f"{entry.code} {entry.name} ({entry.severity.value})", entry.title]
-    paragraphs += [textwrap.fill(" ".join(part.split()), 100) for part in entry.explanation.strip().split("\n\n")]
+    paragraphs += [textwrap.fill(" ".join(part.split()), 100) for part in entry.explanation.strip().split("\n\n") if part]
     if entry.bad.strip():
         paragraphs += ["With the fault:", textwrap.indent(entry.bad.strip("\n"), "    ")]
     if entry.good.strip():
