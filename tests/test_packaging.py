@@ -103,8 +103,7 @@ def test_an_incomplete_installation_says_so(wheel: Path, tmp_path: Path) -> None
             if not name.startswith("tilespec/grammar/"):
                 part.writestr(name, whole.read(name))
     env = os.environ | {"PYTHONPATH": str(tmp_path / "part.zip")}
-    done = subprocess.run(
-        [sys.executable, "-m", "tilespec", "check", str(EXAMPLE)], cwd=tmp_path, env=env, capture_output=True, text=True, timeout=60
-    )
+    command = [sys.executable, "-m", "tilespec", "check", str(EXAMPLE)]
+    done = subprocess.run(command, cwd=tmp_path, env=env, capture_output=True, text=True, timeout=60)
     assert done.returncode == 3
     assert done.stderr == "tilespec: this installation of tilespec lacks its folder 'grammar'; install it again\n"

@@ -125,7 +125,8 @@ def test_print_to_standard_output(job: Path, capfdbinary: pytest.CaptureFixture[
 def test_several_specs_into_one_folder(job: Path) -> None:
     (job / "two.tilespec").write_text(ONE_LINE, encoding="utf-8")
     (job / "out").mkdir()
-    assert run(["print", "one.tilespec", "two.tilespec", "--to", "md", "-o", "out", "--part", "materials", "--part", "tools"]) is Status.FINE
+    parts = ["--part", "materials", "--part", "tools"]
+    assert run(["print", "one.tilespec", "two.tilespec", "--to", "md", "-o", "out", *parts]) is Status.FINE
     assert names(job / "out") == {"one-materials-tools.md", "two-materials-tools.md"}
 
 
@@ -179,15 +180,17 @@ def test_same_bytes_from_any_folder_and_with_any_seed(job: Path) -> None:
     assert prints[0] == prints[1]
 
 
-def test_missing_libraries_are_one_clear_message(job: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
+def test_missing_libraries_are_one_clear_message(
+    job: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
     from tilespec.document.pdf import PrintUnavailable
 
     def fail(*_: object) -> None:
-        raise PrintUnavailable("a PDF needs system libraries that are missing here: sudo apt-get install them")
+        raise PrintUnavailable("libraries are missing: sudo apt-get install them")
 
     monkeypatch.setattr(pipeline, "render", fail)
     assert run(["print", "one.tilespec"]) is Status.ENVIRONMENT
-    assert capsys.readouterr().err.endswith("tilespec: a PDF needs system libraries that are missing here: sudo apt-get install them\n")
+    assert capsys.readouterr().err.endswith("tilespec: libraries are missing: sudo apt-get install them\n")
     assert names(job) == set()
 
 

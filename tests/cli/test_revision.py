@@ -12,7 +12,8 @@ from tilespec.cli import revision
 
 def git(folder: Path, *words: str) -> str:
     settings = ["-c", "user.name=A. Tiler", "-c", "user.email=tiler@example.org", "-c", "commit.gpgsign=false"]
-    return subprocess.run(["git", *settings, "-C", str(folder), *words], check=True, capture_output=True, text=True).stdout.strip()
+    done = subprocess.run(["git", *settings, "-C", str(folder), *words], check=True, capture_output=True, text=True)
+    return done.stdout.strip()
 
 
 def test_revision_of_the_spec_and_not_of_its_neighbours(tmp_path: Path) -> None:
