@@ -155,14 +155,14 @@ def compile(path: str, host: Host, library: str | None = None) -> Compiled:
     if built.value.tiled and not any(d.severity is Severity.ERROR for d in found):
         from tilespec.checks import check
         from tilespec.practice.lookup import FirmValue, practice
-        from tilespec.sequence import sequence
+        from tilespec.sequence import problems, sequence
         from tilespec.takeoff import measure
 
         job = built.value
         limits = practice(job.family, tuple(FirmValue(own.key, own.value) for own in job.firm_limits))
         takeoff = measure(job, limits)
         steps = sequence(job, limits, takeoff)
-        found += check(job, limits, takeoff, steps)
+        found += [*problems(steps), *check(job, limits, takeoff, steps)]
         plan = Plan(job, limits, takeoff, steps)
     return Compiled(path, sources, in_order(found, sources), plan)
 

@@ -10,9 +10,12 @@ import pytest
 
 from tests.sequence.building import HERE, job, q, record, run, said
 from tests.sequence.rooms import dry_floor, shower_room
+from tilespec.diagnostics.model import Diagnostic, Severity
 from tilespec.job.types import TradeStep
+from tilespec.pipeline import compile
 from tilespec.sequence import stages
 from tilespec.sequence.order import Cycle, order
+from tilespec.workspace.host import MemoryHost
 
 
 def kinds(j) -> list[str]:  # type: ignore[no-untyped-def]
@@ -262,3 +265,48 @@ def test_water_stands_where_the_practice_asks_and_the_floor_carries_it() -> None
     assert not [op for op in held.operations if op.kind == "ponding-test"]
     assert "ponding-not-carried" in next(op for op in held.operations if op.kind == "accept-membrane").facts
     assert not [op for op in run(shower_room()).operations if op.kind == "ponding-test"]
+
+
+# ---------------------------------------------------------------- what the writer is told
+
+SPEC = """tile field 300x300x9 porcelain
+floor 2.4 x 1.8
+  base concrete
+  tile field; joint 3
+wall A
+  base tile-backer board
+  tile field; joint 3
+step "Fit the screen" by glazier; {}
+"""
+
+
+def told(where: str) -> list[Diagnostic]:
+    compiled = compile("/job.tilespec", MemoryHost({"/job.tilespec": SPEC.format(where)}))
+    return [d for d in compiled.diagnostics if d.name in ("step-circle", "unknown-stage")]
+
+
+def test_a_circle_is_an_error_that_names_its_chain() -> None:
+    (d,) = told("after grouting; before wall tiles")
+    assert d.name == "step-circle" and d.severity is Severity.ERROR
+    assert d.message == '"Fit the screen" would have to come after itself.'
+    assert d.notes == (
+        "The circle: wall tiling, then grouting, then Fit the screen, then wall tiling.",
+    )
+    text = SPEC.format("after grouting; before wall tiles")
+    assert text[d.primary.span.start : d.primary.span.end] == "wall tiles"
+
+
+def test_what_is_offered_mends_it() -> None:
+    (d,) = told("after seeling")
+    assert d.name == "unknown-stage" and d.help == "Did you mean `sealing`?"
+    edit = d.fixes[0].edits[0]
+    text = SPEC.format("after seeling")
+    mended = text[: edit.span.start] + edit.text + text[edit.span.end :]
+    assert mended == SPEC.format("after sealing") and not told("after sealing")
+
+
+def test_a_far_word_gets_the_whole_list() -> None:
+    (d,) = told("after teatime")
+    assert "sealing" in d.help and "second fix" in d.help and not d.fixes
+    for word in stages.OFFERED:
+        assert not told(f"after {word}"), word

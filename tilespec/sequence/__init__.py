@@ -5,12 +5,20 @@ Never a step that does not apply, never one missing: each family looks at what t
 
 from __future__ import annotations
 
+from tilespec.diagnostics.model import Diagnostic
 from tilespec.job.types import Job
 from tilespec.practice.lookup import Practice
 from tilespec.sequence.types import Sequence
 from tilespec.takeoff.types import TakeOff
 
-__all__ = ["Sequence", "sequence"]
+__all__ = ["Sequence", "problems", "sequence"]
+
+
+def problems(steps: Sequence) -> tuple[Diagnostic, ...]:
+    """What is wrong with steps of other trades that the spec puts where they cannot stand."""
+    from tilespec.sequence.faults import diagnostics
+
+    return diagnostics(steps)
 
 
 def sequence(job: Job, practice: Practice, takeoff: TakeOff) -> Sequence:

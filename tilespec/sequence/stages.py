@@ -85,6 +85,11 @@ WORDS: tuple[StageWord, ...] = (
 
 _BY_WORD = {w.word: w for w in WORDS}
 
+# One word for each meaning, for messages.
+OFFERED: tuple[str, ...] = tuple(dict.fromkeys(
+    next(w.word for w in WORDS if (w.first, w.last) == (first, last)) for first, last in ((w.first, w.last) for w in WORDS)
+))
+
 
 def _plain(text: str) -> str:
     return " ".join(text.casefold().replace("-", " ").replace("_", " ").split())
