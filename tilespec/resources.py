@@ -50,3 +50,61 @@ def data_text(path: str) -> str:
 def data_bytes(path: str) -> bytes:
     """The bytes of one file, such as a font. Raises Incomplete."""
     return _file(path).read_bytes()
+
+
+def _private_folder() -> Path | None:
+    """A folder of the user's own for what is only kept to save time; None where there is none that nobody else may write to."""
+    import os
+    import stat
+
+    base = os.environ.get("XDG_CACHE_HOME") or os.path.join(os.path.expanduser("~"), ".cache")
+    if not os.path.isabs(base):
+        return None
+    folder = Path(base) / "tilespec"
+    try:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        found = folder.lstat()
+    except OSError:
+        return None
+    owned = not hasattr(os, "getuid") or found.st_uid == os.getuid()
+    safe = stat.S_ISDIR(found.st_mode) and (os.name != "posix" or not found.st_mode & 0o022)
+    return folder if owned and safe else None
+
+
+def kept(name: str) -> bytes | None:
+    """Bytes kept under this name by an earlier run of the same user; None when there are none."""
+    import os
+    import stat
+
+    folder = _private_folder()
+    if folder is None:
+        return None
+    try:
+        handle = os.open(folder / name, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_BINARY", 0))
+        with os.fdopen(handle, "rb") as file:
+            found = os.fstat(file.fileno())
+            if not stat.S_ISREG(found.st_mode) or (hasattr(os, "getuid") and found.st_uid != os.getuid()):
+                return None
+            return file.read()
+    except OSError:
+        return None
+
+
+def keep(name: str, data: bytes) -> None:
+    """Keep bytes for the next run. Whether that works is of no importance: nothing is said when it does not."""
+    import os
+    import tempfile
+
+    folder = _private_folder()
+    if folder is None:
+        return
+    try:
+        handle, path = tempfile.mkstemp(dir=folder)
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(data)
+            os.replace(path, folder / name)
+        except OSError:
+            os.unlink(path)
+    except OSError:
+        return
