@@ -150,6 +150,14 @@ def test_the_spec_itself_and_its_stock_are_never_replaced(job: Path, capsys: pyt
     assert (job / "stock.tilespec").read_text(encoding="utf-8") == "tile ours 300x300\n"
 
 
+def test_a_stock_file_alone_is_fine_but_no_job(job: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (job / "stock.tilespec").write_text("tile ours 300x300\n", encoding="utf-8")
+    assert run(["check", "stock.tilespec"]) is Status.FINE
+    assert run(["print", "one.tilespec", "stock.tilespec", "--to", "md"]) is Status.USAGE
+    assert "stock.tilespec holds stock only" in capsys.readouterr().err
+    assert names(job) == {"stock.tilespec"}
+
+
 def test_an_unknown_part_lists_the_parts(job: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["print", "one.tilespec", "--part", "titel"]) is Status.USAGE
     assert "The parts: title, scope, materials" in capsys.readouterr().err

@@ -24,7 +24,8 @@ def command(specs: tuple[str, ...], form: str | None, library: str | None) -> in
     The exit status is 1 when a spec has errors. Warnings and notes do not change it.
     """
     host = DiskHost()
-    found = pipeline.gather([pipeline.compile(spec, host, library) for spec in specs])
+    compiled = [pipeline.compile(spec, host, library) for spec in specs]
+    found = pipeline.gather(compiled)
     status = Status.SPEC if found.failed else Status.FINE
     if form == "json":
         output.out(json_report.render(found.diagnostics, found.sources, status))
@@ -33,5 +34,13 @@ def command(specs: tuple[str, ...], form: str | None, library: str | None) -> in
         output.out(short.render(found.diagnostics, found.sources))
         return status
     output.out(text.render(found.diagnostics, found.sources, output.palette(sys.stdout)))
-    output.say((text.summary(found.diagnostics) or "nothing to say: the spec is complete") + "\n")
+    output.say(f"{text.summary(found.diagnostics) or 'no faults'}{'' if found.failed else _open(compiled)}\n")
     return status
+
+
+def _open(compiled: list[pipeline.Compiled]) -> str:
+    """What the specs leave open: no fault, but to be settled before the work starts."""
+    count = sum(len(one.plan.job.questions) for one in compiled if one.plan)
+    if not count:
+        return ""
+    return f"; {count} question{'s' if count > 1 else ''} open, listed in part 2 of the print"

@@ -59,6 +59,9 @@ def command(
     if any(one.plan is None for one in compiled):
         output.say("nothing was printed: a stock file by itself makes no job\n")
         return Status.SPEC
+    for one in compiled:
+        if one.plan is None:
+            raise click.UsageError(f"{one.path} holds stock only: there is nothing to print of it")
     _spare_inputs(targets, found.sources)
     order = pipeline.Order(form, parts, paper, Wording(wording) if wording else None, _created())
     results = []
