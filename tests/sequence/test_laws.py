@@ -60,6 +60,7 @@ def test_law_on_jobs_built_by_hand(name: str) -> None:
         LAWS[name](case(seed))
 
 
+@pytest.mark.slow
 def test_every_kind_of_step_is_generated() -> None:
     """A law about a step that no generated job has would hold without saying anything."""
     known = {*APPLIES, *ONCE, "trade-step"}
@@ -118,6 +119,7 @@ def broken(c: Case) -> Iterator[Case]:
         yield with_ops(replace(op, after=(*op.after, Link(first.id))) if op.room else op for op in ops)
 
 
+@pytest.mark.slow
 def test_each_law_can_be_broken() -> None:
     """Each law objects to some sequence with a fault: a law that nothing can break says nothing."""
     unbroken = dict.fromkeys(LAWS)
