@@ -120,7 +120,7 @@ def test_libraries_stay_where_they_belong(path: Path) -> None:
 CALLS = frozenset({"open", "input", "exec", "eval", "__import__"})
 ATTRIBUTES = frozenset({"read_text", "read_bytes", "write_text", "write_bytes", "now", "utcnow", "today"})
 OUTSIDE = frozenset({"os", "time", "io", "shutil", "tempfile", "locale", "random"})
-PLAIN = frozenset({"path", "sep", "fspath"})
+PLAIN = frozenset({"path", "sep", "fspath", "BytesIO", "StringIO"})
 ON_DISK = frozenset({"exists", "isfile", "isdir", "realpath", "abspath", "getmtime", "getsize", "islink", "expanduser"})
 
 
