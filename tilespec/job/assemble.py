@@ -48,18 +48,28 @@ def assemble(trees: tuple[Tree, ...], generic: Tree) -> Outcome[Job]:
     stock = tuple(s for t in trees[1:] for s in t.statements)
     first = headers.Header(family=headers.family_of(main))
     context = Context(practice(first.family), headers.sizes_in_mm(main))
-    firm = [v for s in (*stock, *main) if s.kind == "limit" and len(s.args) == 2 and not s.broken and (v := headers.limit(s, first, context))]
+    firm = [
+        v
+        for s in (*stock, *main)
+        if s.kind == "limit" and len(s.args) == 2 and not s.broken and (v := headers.limit(s, first, context))
+    ]
     context.practice = practice(first.family, tuple(firm))
     return _Builder(context, first, main, stock, generic).run(tuple(t.file for t in trees))
 
 
 class _Builder:
-    def __init__(self, context: Context, header: headers.Header, main: tuple[Statement, ...], stock: tuple[Statement, ...], generic: Tree) -> None:
+    def __init__(
+        self, context: Context, header: headers.Header, main: tuple[Statement, ...], stock: tuple[Statement, ...], generic: Tree
+    ) -> None:
         self.context = context
         self.header = header
         self.main = main
         self.stock = stock
-        self.generic = tuple(_as_generic(declare_product(s, Context(context.practice), True)) for s in generic.statements if s.kind == "product" and len(s.args) > 1)
+        self.generic = tuple(
+            _as_generic(declare_product(s, Context(context.practice), True))
+            for s in generic.statements
+            if s.kind == "product" and len(s.args) > 1
+        )
         self.scope = _Scope()
         self.rooms: list[tuple[RoomDraft, _Scope]] = []
         self.said: dict[str, Quantity] = {}
@@ -70,7 +80,12 @@ class _Builder:
     def run(self, files: tuple[str, ...]) -> Outcome[Job]:
         for st in self.stock:
             if st.kind not in _STOCK and st.kind != "unknown":
-                self.context.report("not-stock", st.span(), f"`{st.kind}` does not belong in a stock file.", help="A stock file holds tiles, products and limits. Move this line to the spec.")
+                self.context.report(
+                    "not-stock",
+                    st.span(),
+                    f"`{st.kind}` does not belong in a stock file.",
+                    help="A stock file holds tiles, products and limits. Move this line to the spec.",
+                )
             elif st.kind in ("tile", "product") and not (st.broken and not st.args):
                 self.declare(st, self.scope)
         seen_job: Statement | None = None
@@ -81,7 +96,13 @@ class _Builder:
                 continue
             if st.kind == "job":
                 if seen_job is not None:
-                    self.context.report("said-twice", st.span(), "The job is said twice.", help="Put it all under one `job`.", secondary=(Label(seen_job.span(), "said here first"),))
+                    self.context.report(
+                        "said-twice",
+                        st.span(),
+                        "The job is said twice.",
+                        help="Put it all under one `job`.",
+                        secondary=(Label(seen_job.span(), "said here first"),),
+                    )
                     continue
                 seen_job = st
                 headers.job(st, self.header, self.context)
@@ -106,15 +127,22 @@ class _Builder:
         # Surfaces before the first `room` line have opened a room without a name.
         twin = next((d for d, _ in self.rooms if d.name == atom.text), None)
         if twin is not None:
-            self.context.report("duplicate-name", st.span(atom), f"There are two rooms called `{atom.text}`.", help="Give each room its own name.",
-                                secondary=(Label(twin.st.span(), "the other"),) if twin.st else ())
+            self.context.report(
+                "duplicate-name",
+                st.span(atom),
+                f"There are two rooms called `{atom.text}`.",
+                help="Give each room its own name.",
+                secondary=(Label(twin.st.span(), "the other"),) if twin.st else (),
+            )
         self.rooms.append((RoomDraft(atom.text, self.context.words(st, atom), st), _Scope()))
 
     def declare(self, st: Statement, scope: _Scope) -> None:
         if st.kind == "product":
             self.product(st, scope)
             return
-        has_size = bool(st.args and st.args[0].kind == "quantity") or any(a.kind == "size" for line in st.lines for a in line.attributes)
+        has_size = bool(st.args and st.args[0].kind == "quantity") or any(
+            a.kind == "size" for line in st.lines for a in line.attributes
+        )
         if not has_size:
             if not st.args or st.broken:
                 return
@@ -122,8 +150,14 @@ class _Builder:
             tile = scope.tiles.get(name.text) or self.scope.tiles.get(name.text)
             if tile is None:
                 known = tuple({**self.scope.tiles, **scope.tiles})
-                self.context.unknown("unknown-tile", st.span(name), f"There is no tile `{name.text}`.", name.text, known,
-                                     f"Declare it with a size: `tile {name.text} 600x300x9 porcelain`.")
+                self.context.unknown(
+                    "unknown-tile",
+                    st.span(name),
+                    f"There is no tile `{name.text}`.",
+                    name.text,
+                    known,
+                    f"Declare it with a size: `tile {name.text} 600x300x9 porcelain`.",
+                )
                 return
             scope.default = (st, tile)
             return
@@ -131,8 +165,13 @@ class _Builder:
         if tile is None:
             return
         if tile.name in scope.tiles:
-            self.context.report("duplicate-name", st.span(st.args[0]) if st.args else st.span(), f"There are two tiles called `{tile.name}`." if tile.named else "There are two tiles without a name.",
-                                help="Give each its own name.", secondary=(Label(scope.spans[tile.name], "the other"),))
+            self.context.report(
+                "duplicate-name",
+                st.span(st.args[0]) if st.args else st.span(),
+                f"There are two tiles called `{tile.name}`." if tile.named else "There are two tiles without a name.",
+                help="Give each its own name.",
+                secondary=(Label(scope.spans[tile.name], "the other"),),
+            )
             return
         scope.tiles[tile.name] = tile
         scope.spans[tile.name] = st.span()
@@ -154,8 +193,13 @@ class _Builder:
         product = declare_product(st, self.context, False)
         twin = next((p for p in scope.products if p.kind == kind and p.name == product.name), None)
         if twin is not None:
-            self.context.report("duplicate-name", st.span(name), f"There are two products `{kind} {product.name}`.", help="Give each its own name.",
-                                secondary=(Label(twin.span, "the other"),) if twin.span else ())
+            self.context.report(
+                "duplicate-name",
+                st.span(name),
+                f"There are two products `{kind} {product.name}`.",
+                help="Give each its own name.",
+                secondary=(Label(twin.span, "the other"),) if twin.span else (),
+            )
             return
         scope.products.append(product)
 
@@ -177,24 +221,44 @@ class _Builder:
         if not any(s.coverings for r in rooms for s in r.surfaces) and not errors:
             where = self.main[0].span() if self.main else Span(files[0], 0, 0)
             if self.main and all(s.kind in _STOCK for s in self.main):
-                context.report("stock-only", where, "This file holds stock only: there is nothing to print of it.", help="A spec names it with `use`.")
+                context.report(
+                    "stock-only",
+                    where,
+                    "This file holds stock only: there is nothing to print of it.",
+                    help="A spec names it with `use`.",
+                )
             else:
-                context.report("nothing-tiled", where, "Nothing is tiled in this spec.",
-                               help="Say a floor or a wall with its tile, for example `floor 2.4 x 1.8; wall A; tile 300x600 joint 3`.")
+                context.report(
+                    "nothing-tiled",
+                    where,
+                    "Nothing is tiled in this spec.",
+                    help="Say a floor or a wall with its tile, for example `floor 2.4 x 1.8; wall A; tile 300x600 joint 3`.",
+                )
         if header.hours is None:
             hours = Hours((0, 1, 2, 3, 4), time(7, 30), time(16, 0), False)
-            context.ask("hours", "job", "What are the working days and hours? (Monday to Friday, 07:30 to 16:00 meanwhile)", "client")
+            context.ask(
+                "hours", "job", "What are the working days and hours? (Monday to Friday, 07:30 to 16:00 meanwhile)", "client"
+            )
         else:
             hours = header.hours
         crew = header.crew
         if not crew:
-            crew = (("tiler", context.assume("crew-tilers", "crew", "job", "Who is in the crew?", "client")),
-                    ("helper", context.assume("crew-helpers", "crew-helpers", "job", "Is there a helper?", "client")))
-        notice = header.notice or context.assume("hold-notice", "notice", "job", "How long before a hold point must the others be told?", "client")
+            crew = (
+                ("tiler", context.assume("crew-tilers", "crew", "job", "Who is in the crew?", "client")),
+                ("helper", context.assume("crew-helpers", "crew-helpers", "job", "Is there a helper?", "client")),
+            )
+        notice = header.notice or context.assume(
+            "hold-notice", "notice", "job", "How long before a hold point must the others be told?", "client"
+        )
         if header.begin is None:
             context.ask("begin", "job", "On which day does the work begin?", "client")
         if header.measured_to is None:
-            context.ask("measured-to", "job", "Are the rooms measured to the bare wall or to the tile face? (bare wall meanwhile)", "survey")
+            context.ask(
+                "measured-to",
+                "job",
+                "Are the rooms measured to the bare wall or to the tile face? (bare wall meanwhile)",
+                "survey",
+            )
         if not header.family_given:
             context.ask("practice", "job", "Which practice applies: EN, DE, UK, US or AU? (EN meanwhile)", "client")
         if header.built is None:
@@ -202,15 +266,36 @@ class _Builder:
         names = tuple(d.name for d, _ in self.rooms)
         steps = tuple(s for st in self.later if st.kind == "step" and (s := step(st, names, context)))
         deviations = tuple(x for st in self.later if st.kind == "deviation" and (x := deviation(st, names, rooms, context)))
-        records = tuple(x for st in self.later if st.kind == "record" and (x := record(st, names, rooms, context)))
+        records = tuple(y for st in self.later if st.kind == "record" and (y := record(st, names, rooms, context)))
         RecordOrder(context).check(records)
         job = Job(
-            title=header.title, reference=header.reference, revision=header.revision, date=header.date, site=header.site, client=header.client,
-            firm=header.firm, author=header.author, family=header.family, family_given=header.family_given, begin=header.begin, hours=hours,
-            crew=crew, closed=tuple(sorted(set(header.closed))), built=header.built, occupied=header.occupied,
-            measured_to=header.measured_to or "bare wall", paper=header.paper or ("Letter" if header.family == "US" else "A4"), notice=notice,
-            conditions=conditions, rooms=tuple(rooms), steps=steps, deviations=deviations, records=records,
-            firm_limits=tuple(header.limits), questions=tuple(_ordered(context.questions)), files=files,
+            title=header.title,
+            reference=header.reference,
+            revision=header.revision,
+            date=header.date,
+            site=header.site,
+            client=header.client,
+            firm=header.firm,
+            author=header.author,
+            family=header.family,
+            family_given=header.family_given,
+            begin=header.begin,
+            hours=hours,
+            crew=crew,
+            closed=tuple(sorted(set(header.closed))),
+            built=header.built,
+            occupied=header.occupied,
+            measured_to=header.measured_to or "bare wall",
+            paper=header.paper or ("Letter" if header.family == "US" else "A4"),
+            notice=notice,
+            conditions=conditions,
+            rooms=tuple(rooms),
+            steps=steps,
+            deviations=deviations,
+            records=records,
+            firm_limits=tuple(header.limits),
+            questions=tuple(_ordered(context.questions)),
+            files=files,
         )
         return Outcome(job, tuple(_unique(context.diagnostics)))
 
@@ -226,8 +311,13 @@ class _Builder:
         pattern, start, _ = laying(st, tuple(a for a in known if a.kind != "words"), self.context, None)
         a = next((x for x in said if x.kind == "joint"), None)
         joint = self.context.number(st, a.args[0], "joint") if a else None
-        if joint is not None and joint.value >= min(tile.width.value, tile.height.value):
-            self.context.report("joint-wider-than-tile", st.span(a), "The joint is as wide as the tile or wider.", help="Joints are said in millimetres: `joint 3`.")  # type: ignore[arg-type]
+        if a is not None and joint is not None and joint.value >= min(tile.width.value, tile.height.value):
+            self.context.report(
+                "joint-wider-than-tile",
+                st.span(a),
+                "The joint is as wide as the tile or wider.",
+                help="Joints are said in millimetres: `joint 3`.",
+            )
             joint = None
         if joint is None:
             joint = usual_joint(tile, True, self.context, f"tile {tile.name}")
@@ -236,19 +326,27 @@ class _Builder:
 
 def _as_generic(product: Product) -> Product:
     """The generic product with every value marked: to be confirmed on the data sheet of the product that is bought."""
+
     def mark(q: Quantity | None, what: str) -> Quantity | None:
         if q is None:
             return None
-        return Quantity(q.value, q.kind, q.shown, Default(f"Data sheet of the {product.kind} that is bought: {what}?", f"generic product {product.name}", "data sheet"))
+        question = f"Data sheet of the {product.kind} that is bought: {what}?"
+        return Quantity(q.value, q.kind, q.shown, Default(question, f"generic product {product.name}", "data sheet"))
 
-    changed = {
-        f: mark(getattr(product, f), f.replace("_", " "))
-        for f in ("pack", "consumption", "water", "maturing", "pot_life", "open_time", "coats", "film", "notch", "width", "temperature_min",
-                  "temperature_max", "movement", "output", "voltage", "carries")
-        if getattr(product, f) is not None
-    }
-    waits = tuple(WaitData(w.before, mark(w.minimum, "wait") or w.minimum, mark(w.maximum, "longest wait"), w.overrun) for w in product.waits)
-    return replace(product, waits=waits, span=None, **changed)
+    p = product
+    waits = tuple(
+        WaitData(w.before, mark(w.minimum, "wait") or w.minimum, mark(w.maximum, "longest wait"), w.overrun) for w in p.waits
+    )
+    return replace(
+        p, span=None, waits=waits, pack=mark(p.pack, "pack"), consumption=mark(p.consumption, "consumption"),
+        density=mark(p.density, "density"), water=mark(p.water, "mixing water"), maturing=mark(p.maturing, "maturing time"),
+        pot_life=mark(p.pot_life, "pot life"), open_time=mark(p.open_time, "open time"), coats=mark(p.coats, "coats"),
+        film=mark(p.film, "dry film"), notch=mark(p.notch, "notch"), width=mark(p.width, "width"),
+        temperature_min=mark(p.temperature_min, "lowest temperature"),
+        temperature_max=mark(p.temperature_max, "highest temperature"),
+        movement=mark(p.movement, "movement"), output=mark(p.output, "output"), voltage=mark(p.voltage, "voltage"),
+        carries=mark(p.carries, "load"),
+    )
 
 
 def _unique(found: list[Diagnostic]) -> list[Diagnostic]:

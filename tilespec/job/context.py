@@ -33,8 +33,18 @@ class Context:
 
     # ------------------------------------------------------------ saying what is wrong
 
-    def report(self, name: str, span: Span, message: str, *, label: str = "", help: str = "", fixes: tuple[Fix, ...] = (),
-               notes: tuple[str, ...] = (), secondary: tuple[Label, ...] = ()) -> None:
+    def report(
+        self,
+        name: str,
+        span: Span,
+        message: str,
+        *,
+        label: str = "",
+        help: str = "",
+        fixes: tuple[Fix, ...] = (),
+        notes: tuple[str, ...] = (),
+        secondary: tuple[Label, ...] = (),
+    ) -> None:
         self.diagnostics.append(problem(name, span, message, label, help, fixes, notes, secondary))
 
     def write(self, span: Span, text: str) -> tuple[Fix, ...]:
@@ -70,7 +80,12 @@ class Context:
         try:
             reading = read(atom.text)
         except ValueError:
-            self.report("bad-number", span, f"`{atom.text}` is not a number that can be read.", help="Write it as in `2.4` or `10 1/2 in`.")
+            self.report(
+                "bad-number",
+                span,
+                f"`{atom.text}` is not a number that can be read.",
+                help="Write it as in `2.4` or `10 1/2 in`.",
+            )
             return None
         written = reading.unit or unit
         if written is not None and written.kind is not slot.kind:
@@ -78,8 +93,13 @@ class Context:
         if written is not None and written.kind is not slot.kind:
             example = f"{_plain(reading.number)} {slot.unit.symbol}".strip() if slot.kind is not Kind.SLOPE else "1:60"
             said = written.kind.words if written.symbol != "slope" else "fall"
-            self.report("wrong-unit", span, f"`{atom.text}` is a {said}, but {slot.words} is a {slot.kind.words}.", label=f"{said} here",
-                        help=f"Write it in {_units_of(slot.kind)}, for example `{example}`.")
+            self.report(
+                "wrong-unit",
+                span,
+                f"`{atom.text}` is a {said}, but {slot.words} is a {slot.kind.words}.",
+                label=f"{said} here",
+                help=f"Write it in {_units_of(slot.kind)}, for example `{example}`.",
+            )
             return None
         u = written or slot.unit
         value = reading.number * u.factor + u.offset
@@ -103,11 +123,22 @@ class Context:
         limit = f"{bound} {unit_word}".strip()
         if guess:
             text = f"{_plain(number)} {guess}"
-            self.report("implausible-value", span, f"{shown} is {which} than {slot.words} can be ({limit}): {text}?",
-                        label=f"read as {shown}", help=f"Write `{text}` if that is meant.", fixes=self.write(span, text))
+            self.report(
+                "implausible-value",
+                span,
+                f"{shown} is {which} than {slot.words} can be ({limit}): {text}?",
+                label=f"read as {shown}",
+                help=f"Write `{text}` if that is meant.",
+                fixes=self.write(span, text),
+            )
         else:
-            self.report("implausible-value", span, f"{shown} is {which} than {slot.words} can be ({limit}).", label=f"read as {shown}",
-                        help=f"Write a value from {low} to {high} {unit_word}".rstrip() + ".")
+            self.report(
+                "implausible-value",
+                span,
+                f"{shown} is {which} than {slot.words} can be ({limit}).",
+                label=f"read as {shown}",
+                help=f"Write a value from {low} to {high} {unit_word}".rstrip() + ".",
+            )
 
     def size(self, st: Statement, atoms: tuple[Atom, ...], key: str, third: str | None = None) -> tuple[Quantity | None, ...]:
         """Two or three sides; a unit written once serves the sides that have none."""
@@ -130,7 +161,12 @@ class Context:
         try:
             return date.fromisoformat(atom.text)
         except ValueError:
-            self.report("bad-date", st.span(atom), f"There is no day `{atom.text}`.", help="Write year-month-day, for example `2026-03-09`.")
+            self.report(
+                "bad-date",
+                st.span(atom),
+                f"There is no day `{atom.text}`.",
+                help="Write year-month-day, for example `2026-03-09`.",
+            )
             return None
 
     # ------------------------------------------------------------ assuming
@@ -143,7 +179,9 @@ class Context:
         self.ask(topic, about, question, ask, q, span)
         return q
 
-    def ask(self, topic: str, about: str, question: str, ask: str = "survey", value: Quantity | None = None, span: Span | None = None) -> None:
+    def ask(
+        self, topic: str, about: str, question: str, ask: str = "survey", value: Quantity | None = None, span: Span | None = None
+    ) -> None:
         if not any(q.topic == topic and q.about == about for q in self.questions):
             self.questions.append(Question(topic, about, ask, question, value, span))
 

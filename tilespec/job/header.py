@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import datetime
 from dataclasses import dataclass, field
-from datetime import date, time
+from datetime import time
 
 from tilespec.diagnostics.suggest import nearest
 from tilespec.job.context import Context
@@ -23,17 +24,17 @@ class Header:
     title: Words | None = None
     reference: Words | None = None
     revision: Words | None = None
-    date: date | None = None
+    date: datetime.date | None = None
     site: Words | None = None
     client: Words | None = None
     firm: Words | None = None
     author: Words | None = None
     family: str = "EN"
     family_given: bool = False
-    begin: date | None = None
+    begin: datetime.date | None = None
     hours: Hours | None = None
     crew: tuple[tuple[str, Quantity], ...] = ()
-    closed: tuple[date, ...] = ()
+    closed: tuple[datetime.date, ...] = ()
     built: Quantity | None = None
     occupied: bool | None = None
     measured_to: str | None = None
@@ -57,7 +58,10 @@ def family_of(statements: tuple[Statement, ...]) -> str:
 def sizes_in_mm(statements: tuple[Statement, ...]) -> bool:
     return any(
         a.kind == "sizes" and a.args and a.args[0].text == "mm"
-        for st in statements if st.kind == "job" for line in st.lines for a in line.attributes
+        for st in statements
+        if st.kind == "job"
+        for line in st.lines
+        for a in line.attributes
     )
 
 
@@ -82,11 +86,18 @@ def job(st: Statement, header: Header, context: Context) -> None:
             if first.text in PARENTS:
                 header.family = first.text
             elif first.text.upper() in PARENTS:
-                context.report("unknown-family", st.span(first), f"`{first.text}` is no practice family.",
-                               help=f"Write `{first.text.upper()}`.", fixes=context.write(st.span(first), first.text.upper()))
+                context.report(
+                    "unknown-family",
+                    st.span(first),
+                    f"`{first.text}` is no practice family.",
+                    help=f"Write `{first.text.upper()}`.",
+                    fixes=context.write(st.span(first), first.text.upper()),
+                )
             else:
                 listed = ", ".join(f"{f} ({NAMES[f]})" for f in PARENTS)
-                context.report("unknown-family", st.span(first), f"`{first.text}` is no practice family.", help=f"It can be: {listed}.")
+                context.report(
+                    "unknown-family", st.span(first), f"`{first.text}` is no practice family.", help=f"It can be: {listed}."
+                )
         elif a.kind == "hours":
             header.hours = _hours(st, a.args, context)
         elif a.kind == "crew":
@@ -97,7 +108,13 @@ def job(st: Statement, header: Header, context: Context) -> None:
             header.notice = context.number(st, first, "notice")
         elif a.kind == "measured":
             text = " ".join(x.text for x in a.args)
-            choices = {"bare wall": "bare wall", "bare walls": "bare wall", "tile face": "tile face", "tile faces": "tile face", "tiles": "tile face"}
+            choices = {
+                "bare wall": "bare wall",
+                "bare walls": "bare wall",
+                "tile face": "tile face",
+                "tile faces": "tile face",
+                "tiles": "tile face",
+            }
             if text in choices:
                 header.measured_to = choices[text]
             else:
@@ -105,11 +122,15 @@ def job(st: Statement, header: Header, context: Context) -> None:
                 context.unknown("unknown-choice", span, f"Rooms are not measured to `{text}`.", text, ("bare wall", "tile face"))
         elif a.kind == "sizes" and first:
             if first.text not in ("mm", "m"):
-                context.unknown("unknown-choice", st.span(first), f"Sizes in `{first.text}` is not offered.", first.text, ("mm", "m"))
+                context.unknown(
+                    "unknown-choice", st.span(first), f"Sizes in `{first.text}` is not offered.", first.text, ("mm", "m")
+                )
         elif a.kind == "paper" and first:
             choice = {"a4": "A4", "letter": "Letter"}.get(first.text.lower())
             if choice is None:
-                context.unknown("unknown-choice", st.span(first), f"There is no paper `{first.text}`.", first.text, ("A4", "Letter"))
+                context.unknown(
+                    "unknown-choice", st.span(first), f"There is no paper `{first.text}`.", first.text, ("A4", "Letter")
+                )
             header.paper = choice
         elif a.kind == "words":
             for w in a.args:
@@ -118,7 +139,9 @@ def job(st: Statement, header: Header, context: Context) -> None:
                 elif w.text == "empty":
                     header.occupied = False
                 else:
-                    context.unknown("unknown-description", st.span(w), f"`{w.text}` does not describe a job.", w.text, ("occupied", "empty"))
+                    context.unknown(
+                        "unknown-description", st.span(w), f"`{w.text}` does not describe a job.", w.text, ("occupied", "empty")
+                    )
 
 
 def _hours(st: Statement, args: tuple[Atom, ...], context: Context) -> Hours | None:
@@ -128,9 +151,13 @@ def _hours(st: Statement, args: tuple[Atom, ...], context: Context) -> Hours | N
         ends = [p[:3] for p in part.split("-")]
         if any(e not in DAYS for e in ends) or len(ends) > 2:
             near = nearest(part, DAYS)
-            context.report("bad-hours", st.span(names), f"`{names.text}` names no days.",
-                           help=f"Did you mean `{near}`?" if near else "Write days as in `mon-fri`.",
-                           fixes=context.write(st.span(names), near) if near else ())
+            context.report(
+                "bad-hours",
+                st.span(names),
+                f"`{names.text}` names no days.",
+                help=f"Did you mean `{near}`?" if near else "Write days as in `mon-fri`.",
+                fixes=context.write(st.span(names), near) if near else (),
+            )
             return None
         first, last = DAYS.index(ends[0]), DAYS.index(ends[-1])
         days.extend(range(first, last + 1) if last >= first else [*range(first, 7), *range(last + 1)])
@@ -143,18 +170,25 @@ def _hours(st: Statement, args: tuple[Atom, ...], context: Context) -> Hours | N
         times.append(time(hour, minute))
     if times[0] >= times[1]:
         text = f"{times[1]:%H:%M}-{times[0]:%H:%M}"
-        context.report("bad-hours", st.span(clocks), f"The working day ends ({times[1]:%H:%M}) before it starts ({times[0]:%H:%M}).",
-                       help=f"Did you mean `{text}`?", fixes=context.write(st.span(clocks), text) if times[0] != times[1] else ())
+        context.report(
+            "bad-hours",
+            st.span(clocks),
+            f"The working day ends ({times[1]:%H:%M}) before it starts ({times[0]:%H:%M}).",
+            help=f"Did you mean `{text}`?",
+            fixes=context.write(st.span(clocks), text) if times[0] != times[1] else (),
+        )
         return None
     return Hours(tuple(sorted(set(days))), times[0], times[1], True, st.span(names).to(st.span(clocks)))
 
 
 def _crew(st: Statement, args: tuple[Atom, ...], context: Context) -> tuple[tuple[str, Quantity], ...]:
     crew: list[tuple[str, Quantity]] = []
-    for name, number in zip(args[::2], args[1::2]):
+    for name, number in zip(args[::2], args[1::2], strict=True):
         role = name.text.lower().rstrip("s")
         if role not in ("tiler", "helper", "apprentice"):
-            context.unknown("unknown-choice", st.span(name), f"A crew has no `{name.text}`.", name.text, ("tiler", "helper", "apprentice"))
+            context.unknown(
+                "unknown-choice", st.span(name), f"A crew has no `{name.text}`.", name.text, ("tiler", "helper", "apprentice")
+            )
             continue
         q = context.number(st, number, "crew")
         if q is not None:
@@ -174,9 +208,15 @@ def conditions(st: Statement, context: Context) -> dict[str, Quantity]:
 
 def settle(said: dict[str, Quantity], context: Context) -> Conditions:
     """The conditions, with the practice's planning values for what was not said."""
-    air = said.get("air") or context.assume("conditions-air", "conditions", "job", "What are the air temperature and humidity on site?")
-    humidity = said.get("humidity") or context.assume("conditions-humidity", "humidity", "job", "What is the humidity of the air on site?")
-    surface = said.get("surface") or context.assume("conditions-surface", "surface-temperature", "job", "What is the temperature of the surfaces to be tiled?")
+    air = said.get("air") or context.assume(
+        "conditions-air", "conditions", "job", "What are the air temperature and humidity on site?"
+    )
+    humidity = said.get("humidity") or context.assume(
+        "conditions-humidity", "humidity", "job", "What is the humidity of the air on site?"
+    )
+    surface = said.get("surface") or context.assume(
+        "conditions-surface", "surface-temperature", "job", "What is the temperature of the surfaces to be tiled?"
+    )
     return Conditions(air, humidity, surface)
 
 
@@ -187,8 +227,14 @@ def limit(st: Statement, header: Header, context: Context) -> FirmValue | None:
     base: Practice = practice(header.family)
     entry = base.entry(key.text)
     if entry is None or entry.text:
-        context.unknown("unknown-limit", st.span(key), f"The practice has no limit called `{key.text}`.", key.text, base.keys(),
-                        "`tilespec explain limits` lists them.")
+        context.unknown(
+            "unknown-limit",
+            st.span(key),
+            f"The practice has no limit called `{key.text}`.",
+            key.text,
+            base.keys(),
+            "`tilespec explain limits` lists them.",
+        )
         return None
     official = base.limit(key.text)
     try:
@@ -197,8 +243,12 @@ def limit(st: Statement, header: Header, context: Context) -> FirmValue | None:
         return None
     u = reading.unit or official.shown
     if u.kind is not entry.kind and not (u.symbol == "%" and entry.kind in (Kind.MOISTURE, Kind.HUMIDITY)):
-        context.report("wrong-unit", st.span(value), f"`{value.text}` is a {u.kind.words}, but {entry.what.lower()} is a {entry.kind.words}.",
-                       help=f"Write it in {official.shown.symbol or 'plain numbers'}.")
+        context.report(
+            "wrong-unit",
+            st.span(value),
+            f"`{value.text}` is a {u.kind.words}, but {entry.what.lower()} is a {entry.kind.words}.",
+            help=f"Write it in {official.shown.symbol or 'plain numbers'}.",
+        )
         return None
     if u.kind is not entry.kind:
         u = official.shown
@@ -206,8 +256,13 @@ def limit(st: Statement, header: Header, context: Context) -> FirmValue | None:
     looser = (entry.stricter == "higher" and q.value < official.value) or (entry.stricter == "lower" and q.value > official.value)
     if looser:
         way = "more" if entry.stricter == "higher" else "less"
-        context.report("limit-looser", st.span(value), f"A firm may only be stricter: `{key.text}` is looser here than the practice.",
-                       help=f"Write the practice's value or {way}, or take the line out.", notes=(f"The practice's source: {entry.source}.",))
+        context.report(
+            "limit-looser",
+            st.span(value),
+            f"A firm may only be stricter: `{key.text}` is looser here than the practice.",
+            help=f"Write the practice's value or {way}, or take the line out.",
+            notes=(f"The practice's source: {entry.source}.",),
+        )
         return None
     header.limits.append(FirmLimit(key.text, q, context.words(st, reason.args[0]) if reason else None, st.span()))
     return FirmValue(key.text, q)

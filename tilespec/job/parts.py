@@ -11,9 +11,22 @@ from tilespec.syntax.nodes import Attribute, Statement
 _MANY = ("words", "wait", "note", "from_side", "from_wall", "closed", "overrun", "up", "above", "below", "at")
 
 _WORDS = {
-    "size": "a size", "from_side": "a place", "from_wall": "a place", "up": "a height", "words": "these words", "joint_on": "a start",
-    "tile_on": "a start", "full_tile": "a start", "on_date": "a date", "in_corner": "a corner", "on_wall": "a wall", "zone_shower": "a shower zone",
-    "zone_bath": "a bath zone", "splash": "a splash area", "shower_head": "a shower head", "product": "a product",
+    "size": "a size",
+    "from_side": "a place",
+    "from_wall": "a place",
+    "up": "a height",
+    "words": "these words",
+    "joint_on": "a start",
+    "tile_on": "a start",
+    "full_tile": "a start",
+    "on_date": "a date",
+    "in_corner": "a corner",
+    "on_wall": "a wall",
+    "zone_shower": "a shower zone",
+    "zone_bath": "a bath zone",
+    "splash": "a splash area",
+    "shower_head": "a shower head",
+    "product": "a product",
 }
 
 
@@ -29,41 +42,44 @@ def take_apart(st: Statement, context: Context) -> Parts:
     for number, line in enumerate(st.lines):
         opener: Attribute | None = None
         said: list[Attribute] = []
-
-        def close() -> None:
-            nonlocal opener, said
-            if opener is not None:
-                items.append(Item(opener, tuple(said), number))
-            opener, said = None, []
-
         for attribute in line.attributes:
             kind = attribute.kind
             belongs = opener is not None and kind in ITEMS[opener.kind]
-            if belongs and opener is not None and kind == "tile" and opener.kind not in ("niche", "window"):
-                belongs = False
             if belongs:
-                twice = next((a for a in said if a.kind == kind), None)
-                if twice and kind not in _MANY:
-                    _twice(st, context, attribute, twice)
+                _once(st, context, attribute, said)
                 said.append(attribute)
-            elif kind in item_kinds:
-                close()
+                continue
+            if kind in item_kinds or (kind in own_kinds and kind != "words"):
+                if opener is not None:
+                    items.append(Item(opener, tuple(said), number))
+                opener, said = None, []
+            if kind in item_kinds:
                 opener = attribute
             elif kind in own_kinds:
-                close() if kind not in ("words",) else None
-                twice = next((a for a in own if a.kind == kind), None)
-                if twice and kind not in _MANY:
-                    _twice(st, context, attribute, twice)
+                _once(st, context, attribute, own)
                 own.append(attribute)
             else:
                 home = HOME.get(kind, "")
                 where = f"{opener.kind.replace('_', ' ')}" if opener is not None else f"{st.kind}"
                 help = f"It is said of {home}." if home else "Take it out, or move it to the statement it belongs to."
-                context.report("misplaced-attribute", st.span(attribute), f"{_called(attribute).capitalize()} is not said of a {where}.", help=help)
-        close()
+                message = f"{_called(attribute).capitalize()} is not said of a {where}."
+                context.report("misplaced-attribute", st.span(attribute), message, help=help)
+        if opener is not None:
+            items.append(Item(opener, tuple(said), number))
     return Parts(tuple(own), tuple(items))
 
 
+def _once(st: Statement, context: Context, attribute: Attribute, before: list[Attribute]) -> None:
+    first = next((a for a in before if a.kind == attribute.kind), None)
+    if first is not None and attribute.kind not in _MANY:
+        _twice(st, context, attribute, first)
+
+
 def _twice(st: Statement, context: Context, attribute: Attribute, first: Attribute) -> None:
-    context.report("said-twice", st.span(attribute), f"{_called(attribute).capitalize()} is said twice.",
-                   help="Keep one of the two.", secondary=(Label(st.span(first), "said here first"),))
+    context.report(
+        "said-twice",
+        st.span(attribute),
+        f"{_called(attribute).capitalize()} is said twice.",
+        help="Keep one of the two.",
+        secondary=(Label(st.span(first), "said here first"),),
+    )

@@ -99,7 +99,9 @@ def walk(st: Statement, attribute: Attribute, stated: tuple[str, ...], context: 
             continue
         length = context.number(st, atoms[i + 1], "room-side")
         if any(leg.letter == a.text for leg in legs):
-            context.report("duplicate-name", st.span(a), f"Wall {a.text} stands twice in the walk.", help="Give each wall its own letter.")
+            context.report(
+                "duplicate-name", st.span(a), f"Wall {a.text} stands twice in the walk.", help="Give each wall its own letter."
+            )
             ok = False
         if length is None:
             ok = False
@@ -112,8 +114,15 @@ def walk(st: Statement, attribute: Attribute, stated: tuple[str, ...], context: 
     turns = sum(1 if leg.internal_after else -1 for leg in legs)
     if len(legs) < 4 or turns != 4:
         need = "external" if turns > 4 else "internal"
-        context.report("walk-open", span, f"The walk does not come round: it turns right {turns} quarter turns on balance, not 4.",
-                       help=f"Check the corners: each is internal unless `corner external` stands between its walls; one more {need} corner, or a wall missing?")
+        context.report(
+            "walk-open",
+            span,
+            f"The walk does not come round: it turns right {turns} quarter turns on balance, not 4.",
+            help=(
+                f"Check the corners: each is internal unless `corner external` stands between its walls; one more {need} corner,"
+                " or a wall missing?"
+            ),
+        )
         return None
     at: tuple[F, F] = (F(0), F(0))
     d = _EAST
@@ -127,39 +136,53 @@ def walk(st: Statement, attribute: Attribute, stated: tuple[str, ...], context: 
     gap_x, gap_y = at
     allowed = context.practice.limit("walk-misclosure").value
     if abs(gap_x) > allowed or abs(gap_y) > allowed:
-        parts = [f"{float(abs(g) * 1000):g} mm {side}" for g, side in ((gap_x, "along wall " + legs[0].letter), (gap_y, "across it")) if g]
+        parts = [
+            f"{float(abs(g) * 1000):g} mm {side}"
+            for g, side in ((gap_x, "along wall " + legs[0].letter), (gap_y, "across it"))
+            if g
+        ]
         candidates = []
         for gap, axis in ((gap_x, 0), (gap_y, 1)):
             if gap:
-                for leg, heading in zip(legs, headings):
+                for leg, heading in zip(legs, headings, strict=True):
                     if heading[axis]:
                         right = leg.length.value - gap * heading[axis]
                         if right > 0:
                             candidates.append(f"{leg.letter} {float(right):g} m")
         help = "Measure again. It would close with " + " or ".join(candidates[:4]) + "." if candidates else "Measure again."
-        context.report("walk-open", span, f"The walk does not close: it ends {' and '.join(parts)} from where it started.", help=help)
+        context.report(
+            "walk-open", span, f"The walk does not close: it ends {' and '.join(parts)} from where it started.", help=help
+        )
         return None
     # A small misclosure is what a tape gives: the last wall of each direction takes it.
     closed = list(legs)
     if gap_x or gap_y:
-        context.ask("walk-misclosure", "floor", f"The walk misses its start by {float(abs(gap_x) * 1000):g} and {float(abs(gap_y) * 1000):g} mm: which wall is it?", "survey", None, span)
+        context.ask(
+            "walk-misclosure",
+            "floor",
+            f"The walk misses its start by {float(abs(gap_x) * 1000):g} and {float(abs(gap_y) * 1000):g} mm: which wall is it?",
+            "survey",
+            None,
+            span,
+        )
     walls_points = points
     if gap_x or gap_y:
-        walls_points = [p for p in points]
+        walls_points = list(points)
         for axis, gap in ((0, gap_x), (1, gap_y)):
             if not gap:
                 continue
-            last = max(k for k, h in enumerate(headings) if h[axis])
-            for k in range(last + 1, len(walls_points)):
-                p = list(walls_points[k])
-                p[axis] -= gap
-                walls_points[k] = (p[0], p[1])
+            turn = max(k for k, h in enumerate(headings) if h[axis])
+            for later in range(turn + 1, len(walls_points)):
+                x, y = walls_points[later]
+                walls_points[later] = (x - gap, y) if axis == 0 else (x, y - gap)
     n = len(closed)
     walls = []
     for k, leg in enumerate(closed):
         start, end = walls_points[k], walls_points[(k + 1) % n]
         walls.append(WallLine(leg.letter, start, end, leg.length, leg.letter in stated))
-    corners = tuple(Corner(closed[k - 1].letter, closed[k].letter, walls_points[k], closed[k - 1].internal_after) for k in range(n))
+    corners = tuple(
+        Corner(closed[k - 1].letter, closed[k].letter, walls_points[k], closed[k - 1].internal_after) for k in range(n)
+    )
     return Plan(tuple(walls), corners)
 
 
@@ -169,7 +192,14 @@ def from_lengths(lengths: dict[str, Quantity], context: Context, room: str, span
         return None
     width = lengths.get("A") or lengths.get("C") or next(iter(lengths.values()))
     depth = lengths.get("B") or lengths.get("D") or width
-    context.ask("floor-size", room, f"What are the sizes of the floor of {room}? (walls are placed around a rectangle meanwhile)", "survey", None, span)
+    context.ask(
+        "floor-size",
+        room,
+        f"What are the sizes of the floor of {room}? (walls are placed around a rectangle meanwhile)",
+        "survey",
+        None,
+        span,
+    )
     return rectangle(width, depth, tuple(lengths))
 
 
@@ -189,7 +219,9 @@ def offset(st: Statement, attribute: Attribute, plan: Plan, context: Context) ->
     return axis, line, normal, q
 
 
-def point(st: Statement, said: tuple[Attribute, ...], plan: Plan, context: Context, what: str, span: Span) -> tuple[Quantity, Quantity] | None:
+def point(
+    st: Statement, said: tuple[Attribute, ...], plan: Plan, context: Context, what: str, span: Span
+) -> tuple[Quantity, Quantity] | None:
     """A point on the floor from two walls that stand square to each other."""
     found: dict[int, Quantity] = {}
     for a in said:
@@ -202,8 +234,12 @@ def point(st: Statement, said: tuple[Attribute, ...], plan: Plan, context: Conte
         found[axis] = at_line(line, normal[axis], q, plan, axis)
     if len(found) < 2:
         letters = plan.letters
-        context.report("missing-detail", span, f"It is not clear where {what} is.",
-                       help=f"Say it from two walls: `0.45 from wall {letters[-1]}, 0.45 from wall {letters[0]}`.")
+        context.report(
+            "missing-detail",
+            span,
+            f"It is not clear where {what} is.",
+            help=f"Say it from two walls: `0.45 from wall {letters[-1]}, 0.45 from wall {letters[0]}`.",
+        )
         return None
     return found[0], found[1]
 
@@ -215,10 +251,20 @@ def at_line(line: F, sign: int, distance: Quantity, plan: Plan, axis: int) -> Qu
     from tilespec.quantity import UNITS
 
     base = Quantity(line - sign * distance.value, distance.kind, UNITS["m"], distance.why)
-    return work("wall + distance" if sign > 0 else "wall - distance", "m", source="plan of the room", wall=base, distance=distance)
+    return work(
+        "wall + distance" if sign > 0 else "wall - distance", "m", source="plan of the room", wall=base, distance=distance
+    )
 
 
-def rect(st: Statement, said: tuple[Attribute, ...], size: tuple[Quantity, Quantity], plan: Plan, context: Context, what: str, span: Span) -> Rect | None:
+def rect(
+    st: Statement,
+    said: tuple[Attribute, ...],
+    size: tuple[Quantity, Quantity],
+    plan: Plan,
+    context: Context,
+    what: str,
+    span: Span,
+) -> Rect | None:
     """A rectangle on the floor: its size along x and y, and the distances of its nearest edges from walls."""
     x: Quantity | None = None
     y: Quantity | None = None
@@ -237,8 +283,12 @@ def rect(st: Statement, said: tuple[Attribute, ...], size: tuple[Quantity, Quant
         else:
             y = edge
     if x is None or y is None:
-        context.report("missing-detail", span, f"It is not clear where {what} is.",
-                       help=f"Say it from two walls: `0.2 from wall {plan.letters[-1]}, 0 from wall {plan.letters[0]}`.")
+        context.report(
+            "missing-detail",
+            span,
+            f"It is not clear where {what} is.",
+            help=f"Say it from two walls: `0.2 from wall {plan.letters[-1]}, 0 from wall {plan.letters[0]}`.",
+        )
         return None
     return Rect(x, y, size[0], size[1], span)
 
@@ -275,7 +325,9 @@ def wall_rect(wall: WallLine, from_left: Quantity, along: Quantity, deep: Quanti
     x, y = min(start[0], end[0]), min(start[1], end[1])
     sx, sy = (along, deep) if d[0] else (deep, along)
     shown = from_left.shown
-    return Rect(Quantity(x, from_left.kind, shown, from_left.why), Quantity(y, from_left.kind, shown, from_left.why), sx, sy, span)
+    return Rect(
+        Quantity(x, from_left.kind, shown, from_left.why), Quantity(y, from_left.kind, shown, from_left.why), sx, sy, span
+    )
 
 
 def touches(wall: WallLine, r: Rect) -> tuple[F, F] | None:

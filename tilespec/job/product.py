@@ -27,15 +27,27 @@ _OTHER = ("A118.10", "A118.4", "A118.15", "A118.11", "A118.7", "A118.3")
 _PACK_KINDS = (Kind.MASS, Kind.VOLUME, Kind.LENGTH, Kind.COUNT, Kind.AREA, Kind.NUMBER)
 
 _NUMBERS = {
-    "density": ("density", "density"), "matures": ("maturing", "minutes"), "pot_life": ("pot_life", "minutes"),
-    "open_time": ("open_time", "minutes"), "coats": ("coats", "coats"), "film": ("film", "film"), "notch": ("notch", "notch"),
-    "width": ("width", "product-width"), "movement": ("movement", "movement"), "output": ("output", "output"),
-    "voltage": ("voltage", "voltage"), "water": ("water", "water"), "consumption": ("consumption", "consumption"), "carries": ("carries", "carries"),
+    "density": ("density", "density"),
+    "matures": ("maturing", "minutes"),
+    "pot_life": ("pot_life", "minutes"),
+    "open_time": ("open_time", "minutes"),
+    "coats": ("coats", "coats"),
+    "film": ("film", "film"),
+    "notch": ("notch", "notch"),
+    "width": ("width", "product-width"),
+    "movement": ("movement", "movement"),
+    "output": ("output", "output"),
+    "voltage": ("voltage", "voltage"),
+    "water": ("water", "water"),
+    "consumption": ("consumption", "consumption"),
+    "carries": ("carries", "carries"),
 }
 
 
 def class_parts(kind: str, text: str) -> tuple[str, ...] | None:
-    """A designation in its parts, in the standard's order ("C2FTE S1" gives ("C2", "FTE", "S1")); None when there is no such class.
+    """A designation in its parts, in the standard's order ("C2FTE S1" gives ("C2", "FTE", "S1")).
+
+    None when there is no such class.
 
     Options of an adhesive may be written in any order; EN 12004-1 writes them F, T, E.
     """
@@ -85,20 +97,32 @@ def declare(st: Statement, context: Context, generic: bool) -> Product:
             if first.text.lower() in COLOURS:
                 colour = "grey" if first.text.lower() == "gray" else first.text.lower()
             else:
-                context.unknown("unknown-choice", st.span(first), f"`{first.text}` is no colour that the rules know.", first.text, COLOURS)
+                context.unknown(
+                    "unknown-choice", st.span(first), f"`{first.text}` is no colour that the rules know.", first.text, COLOURS
+                )
         elif a.kind == "for" and first:
             if first.kind != "tile" and first.text not in ("floor", "floors", "wall", "walls"):
-                context.unknown("unknown-choice", st.span(first), f"A product is not for `{first.text}`.", first.text, ("floor", "walls"),
-                                "Write `for floor`, `for walls` or `for tile NAME`.")
+                context.unknown(
+                    "unknown-choice",
+                    st.span(first),
+                    f"A product is not for `{first.text}`.",
+                    first.text,
+                    ("floor", "walls"),
+                    "Write `for floor`, `for walls` or `for tile NAME`.",
+                )
             else:
-                targets.append({"floors": "floor", "wall": "walls"}.get(first.text, first.text) if first.kind != "tile" else first.text)
+                targets.append(
+                    {"floors": "floor", "wall": "walls"}.get(first.text, first.text) if first.kind != "tile" else first.text
+                )
         elif a.kind == "pack" and first:
             pack = _pack(st, first, kind, context)
         elif a.kind == "temperature":
             low = context.number(st, a.args[0], "product-temperature", _unit_of(a.args[1]))
             high = context.number(st, a.args[1], "product-temperature")
             if low and high and low.value >= high.value:
-                context.report("range-reversed", st.span(a), "The range ends before it starts.", help="Write the lower temperature first.")
+                context.report(
+                    "range-reversed", st.span(a), "The range ends before it starts.", help="Write the lower temperature first."
+                )
         elif a.kind == "note" and first:
             note = context.words(st, first)
         elif a.kind in _NUMBERS and first:
@@ -111,15 +135,31 @@ def declare(st: Statement, context: Context, generic: bool) -> Product:
             waits.append(w)
     if "epoxy" in flags or cls[:1] in (("R1",), ("R2",), ("RG",), ("RM",)):
         flags.append("resin")
-    if kind in ("adhesive", "grout", "leveller") and not {"resin", "epoxy", "dispersion", "polyurethane"} & set(flags) and cls[:1] not in (("D1",), ("D2",)):
+    if (
+        kind in ("adhesive", "grout", "leveller")
+        and not {"resin", "epoxy", "dispersion", "polyurethane"} & set(flags)
+        and cls[:1] not in (("D1",), ("D2",))
+    ):
         flags.append("cement")
     if cls[:1] == ("CM",):
         flags.append("cement")
     if "F" in "".join(cls[1:2]) and kind in ("adhesive", "grout"):
         flags.append("fast")
     return Product(
-        name=name, kind=kind, cls=cls, generic=generic, flags=tuple(dict.fromkeys(flags)), colour=colour, pack=pack,
-        temperature_min=low, temperature_max=high, waits=tuple(waits), for_=tuple(targets), note=note, span=st.span(), **fields,
+        name=name,
+        kind=kind,
+        cls=cls,
+        generic=generic,
+        flags=tuple(dict.fromkeys(flags)),
+        colour=colour,
+        pack=pack,
+        temperature_min=low,
+        temperature_max=high,
+        waits=tuple(waits),
+        for_=tuple(targets),
+        note=note,
+        span=st.span(),
+        **fields,
     )
 
 
@@ -138,9 +178,20 @@ def _class(st: Statement, a: Attribute, kind: str, context: Context) -> tuple[st
         upper = class_parts(kind, text.upper())
         if upper is not None:
             fixed = "".join(upper[:2]) + (f" {upper[2]}" if len(upper) > 2 else "")
-            context.report("unknown-class", span, f"`{text}` is no class of a {kind}.", help=f"Did you mean `{fixed}`?", fixes=context.write(span, fixed))
+            context.report(
+                "unknown-class",
+                span,
+                f"`{text}` is no class of a {kind}.",
+                help=f"Did you mean `{fixed}`?",
+                fixes=context.write(span, fixed),
+            )
         else:
-            context.report("unknown-class", span, f"`{text}` is no class of a {kind}.", help=f"Write it as its standard does, for example `{_EXAMPLES[kind]}`.")
+            context.report(
+                "unknown-class",
+                span,
+                f"`{text}` is no class of a {kind}.",
+                help=f"Write it as its standard does, for example `{_EXAMPLES[kind]}`.",
+            )
         return ()
     return parts
 
@@ -182,7 +233,12 @@ def _wait(st: Statement, a: Attribute, overrun: Attribute | None, context: Conte
     if low is None:
         return None
     if high is not None and high.value < low.value:
-        context.report("range-reversed", st.span(times[0]).to(st.span(times[1])), "The longest wait is shorter than the shortest.", help="Write the shorter time first.")
+        context.report(
+            "range-reversed",
+            st.span(times[0]).to(st.span(times[1])),
+            "The longest wait is shorter than the shortest.",
+            help="Write the shorter time first.",
+        )
         return None
     return WaitData(before, low, high, context.words(st, overrun.args[0]) if overrun else None)
 
@@ -213,7 +269,9 @@ def meets(product: Product, needed: tuple[str, ...]) -> bool:
     return have_deform >= want_deform and want_options <= have_options
 
 
-def choose(pool: tuple[Product, ...], kind: str, place: str, tile: str | None, needed: tuple[str, ...], flags: tuple[str, ...] = ()) -> Product | None:
+def choose(
+    pool: tuple[Product, ...], kind: str, place: str, tile: str | None, needed: tuple[str, ...], flags: tuple[str, ...] = ()
+) -> Product | None:
     """The declared product for a place: named for it, then the first that meets the class, then the first of all."""
     found = [p for p in pool if p.kind == kind]
     fitting = [p for p in found if not p.for_ or place in p.for_ or (tile is not None and tile in p.for_)]
@@ -237,7 +295,20 @@ def with_defaults(product: Product, generic: Product | None) -> Product:
         return product
     missing = {
         f: getattr(generic, f)
-        for f in ("pack", "consumption", "water", "maturing", "pot_life", "open_time", "coats", "film", "width", "temperature_min", "temperature_max", "movement")
+        for f in (
+            "pack",
+            "consumption",
+            "water",
+            "maturing",
+            "pot_life",
+            "open_time",
+            "coats",
+            "film",
+            "width",
+            "temperature_min",
+            "temperature_max",
+            "movement",
+        )
         if getattr(product, f) is None and getattr(generic, f) is not None
     }
     waits = product.waits + tuple(w for w in generic.waits if product.wait(w.before) is None)

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from tilespec.diagnostics.model import Label
 from tilespec.job.context import Context, Parts
 from tilespec.job.parts import take_apart
-from tilespec.job.types import Deviation, Record, Room, TradeStep
-from tilespec.job.vocabulary import RECORD_ORDER, RECORDS
+from tilespec.job.types import Deviation, Record, Room, TradeStep, Words
+from tilespec.job.vocabulary import RECORD_CHAINS, RECORDS
 from tilespec.quantity.unit import Kind
 from tilespec.source import Span
-from tilespec.syntax.nodes import Statement
+from tilespec.syntax.nodes import Attribute, Statement
 
 
 def _find_room(st: Statement, parts: Parts, rooms: tuple[str, ...], context: Context) -> str | None:
@@ -25,7 +25,14 @@ def _find_room(st: Statement, parts: Parts, rooms: tuple[str, ...], context: Con
             return name.text
         span = st.span(name)
         inner = Span(span.file, span.start + 1, span.end - 1)
-        context.unknown("unknown-room", inner, f'There is no room "{name.text}".', name.text, rooms, "Rooms are: " + ", ".join(f'"{r}"' for r in rooms) + ".")
+        context.unknown(
+            "unknown-room",
+            inner,
+            f'There is no room "{name.text}".',
+            name.text,
+            rooms,
+            "Rooms are: " + ", ".join(f'"{r}"' for r in rooms) + ".",
+        )
         return ""
     return rooms[0] if len(rooms) == 1 else None
 
@@ -36,21 +43,34 @@ def step(st: Statement, rooms: tuple[str, ...], context: Context) -> TradeStep |
     if not st.args:
         return None
     if by is None:
-        context.report("missing-detail", st.span(), "It is not said who does this step.", help="Add it, for example `by glazier`.")
+        context.report(
+            "missing-detail", st.span(), "It is not said who does this step.", help="Add it, for example `by glazier`."
+        )
         return None
     if after is None and before is None:
-        context.report("missing-detail", st.span(), "It is not said when this step comes.", help="Add `after sealing` or `before membrane`, for example.")
+        context.report(
+            "missing-detail",
+            st.span(),
+            "It is not said when this step comes.",
+            help="Add `after sealing` or `before membrane`, for example.",
+        )
         return None
     room = _find_room(st, parts, rooms, context)
     if room == "":
         return None
-    from tilespec.job.types import Words
 
-    def phrase(a):  # type: ignore[no-untyped-def]
+    def phrase(a: Attribute | None) -> Words | None:
         return Words(" ".join(x.text.lower() for x in a.args), st.span(a.args[0]).to(st.span(a.args[-1]))) if a else None
 
-    return TradeStep(context.words(st, st.args[0]), context.words(st, by.args[0]), phrase(after), phrase(before),
-                     context.number(st, takes.args[0], "takes") if takes else None, room, st.span())
+    return TradeStep(
+        context.words(st, st.args[0]),
+        context.words(st, by.args[0]),
+        phrase(after),
+        phrase(before),
+        context.number(st, takes.args[0], "takes") if takes else None,
+        room,
+        st.span(),
+    )
 
 
 def _place(st: Statement, parts: Parts, names: tuple[str, ...], rooms: list[Room], context: Context) -> str | None:
@@ -61,17 +81,28 @@ def _place(st: Statement, parts: Parts, names: tuple[str, ...], rooms: list[Room
     wall = parts.get("on_wall") or parts.get("on_room_wall")
     floor = parts.get("on_floor") or parts.get("on_room_floor")
     if room is None:
-        context.report("place-needed", st.span(), "There are several rooms: it is not clear which one is meant.",
-                       help="Name it in full, for example `on \"" + (names[0] if names else "Bathroom") + "\" floor`.")
+        context.report(
+            "place-needed",
+            st.span(),
+            "There are several rooms: it is not clear which one is meant.",
+            help='Name it in full, for example `on "' + (names[0] if names else "Bathroom") + '" floor`.',
+        )
         return None
     if wall is not None:
         letter = wall.args[-1]
         found = next((r for r in rooms if r.name == room), None)
         if found is None:
-            return None     # the room was reported
+            return None  # the room was reported
         if found.surface(letter.text) is None:
             known = tuple(s.letter for s in found.wall_surfaces)
-            context.unknown("unknown-wall", st.span(letter), f"Nothing is said of a wall {letter.text} in {room}.", letter.text, known, "Walls said are: " + ", ".join(known) + ".")
+            context.unknown(
+                "unknown-wall",
+                st.span(letter),
+                f"Nothing is said of a wall {letter.text} in {room}.",
+                letter.text,
+                known,
+                "Walls said are: " + ", ".join(known) + ".",
+            )
             return None
         return f"{room}/wall {letter.text}"
     return f"{room}/floor" if floor is not None else room
@@ -81,7 +112,12 @@ def deviation(st: Statement, names: tuple[str, ...], rooms: list[Room], context:
     parts = take_apart(st, context)
     because = parts.get("because")
     if because is None:
-        context.report("missing-detail", st.span(), "A deviation needs a reason.", help='Add it: `because "agreed by the client, 2026-02-20"`.')
+        context.report(
+            "missing-detail",
+            st.span(),
+            "A deviation needs a reason.",
+            help='Add it: `because "agreed by the client, 2026-02-20"`.',
+        )
         return None
     place = _place(st, parts, names, rooms, context)
     if place is None or not st.args:
@@ -100,7 +136,12 @@ def record(st: Statement, names: tuple[str, ...], rooms: list[Room], context: Co
     on, by = parts.get("on_date"), parts.get("by")
     if on is None or by is None:
         lacks = "the day" if on is None else "who signed"
-        context.report("missing-detail", st.span(), f"The record does not say {lacks}.", help='Write it in full: `record membrane on "Shower room" floor 2026-03-11 by "name"`.')
+        context.report(
+            "missing-detail",
+            st.span(),
+            f"The record does not say {lacks}.",
+            help='Write it in full: `record membrane on "Shower room" floor 2026-03-11 by "name"`.',
+        )
         return None
     place = _place(st, parts, names, rooms, context)
     day = context.day(st, on.args[0])
@@ -119,9 +160,13 @@ def record(st: Statement, names: tuple[str, ...], rooms: list[Room], context: Co
             except ValueError:
                 u = None
             if u is None or u.symbol == "%":
-                context.report("record-unit", st.span(text), f"`{text.text}` does not say by which method it was read.",
-                               help="Write the unit of the method: `1.6 CM%` (carbide method) or `72 %RH` (hygrometer).",
-                               fixes=context.write(st.span(text), text.text.replace("%", "").strip() + " CM%"))
+                context.report(
+                    "record-unit",
+                    st.span(text),
+                    f"`{text.text}` does not say by which method it was read.",
+                    help="Write the unit of the method: `1.6 CM%` (carbide method) or `72 %RH` (hygrometer).",
+                    fixes=context.write(st.span(text), text.text.replace("%", "").strip() + " CM%"),
+                )
             elif u.kind is Kind.HUMIDITY:
                 reading = context.number(st, text, "humidity")
             else:
@@ -136,15 +181,28 @@ def record(st: Statement, names: tuple[str, ...], rooms: list[Room], context: Co
                 u = r.unit or UNITS[""]
                 reading = Quantity(r.number * u.factor + u.offset, u.kind, u, Given(st.span(text)))
             except ValueError:
-                context.report("bad-number", st.span(text), f"`{text.text}` is not a number that can be read.", help="Write a number and its unit.")
+                context.report(
+                    "bad-number",
+                    st.span(text),
+                    f"`{text.text}` is not a number that can be read.",
+                    help="Write a number and its unit.",
+                )
     outcome = None
     if result is not None:
         outcome = result.args[0].text.lower()
         if outcome not in ("pass", "fail"):
             context.unknown("unknown-choice", st.span(result.args[0]), f"A result is not `{outcome}`.", outcome, ("pass", "fail"))
             outcome = None
-    return Record(context.words(st, kind), place, day, context.words(st, by.args[0]), reading,
-                  context.number(st, d.args[0], "depth") if d else None, outcome, st.span())
+    return Record(
+        context.words(st, kind),
+        place,
+        day,
+        context.words(st, by.args[0]),
+        reading,
+        context.number(st, d.args[0], "depth") if d else None,
+        outcome,
+        st.span(),
+    )
 
 
 @dataclass(slots=True)
@@ -154,14 +212,20 @@ class RecordOrder:
     context: Context
 
     def check(self, records: tuple[Record, ...]) -> None:
-        order = {k: n for n, k in enumerate(RECORD_ORDER)}
-        for n, later in enumerate(records):
+        for later in records:
             for earlier in records:
                 if earlier is later or earlier.place.split("/")[0] != later.place.split("/")[0]:
                     continue
-                if order[earlier.kind.text] < order[later.kind.text] and earlier.on > later.on:
+                if earlier.on > later.on and _before(earlier.kind.text, later.kind.text):
                     self.context.report(
-                        "record-out-of-order", later.span or later.kind.span,
+                        "record-out-of-order",
+                        later.span or later.kind.span,
                         f"`{later.kind.text}` is signed on {later.on}, before `{earlier.kind.text}` on {earlier.on}.",
                         help="What is covered was signed after its cover: correct a date, or look again.",
-                        secondary=(Label(earlier.span, "this comes first in the work"),) if earlier.span else ())
+                        secondary=(Label(earlier.span, "this comes first in the work"),) if earlier.span else (),
+                    )
+
+
+def _before(first: str, second: str) -> bool:
+    """Whether work of the first kind is signed before work of the second."""
+    return any(first in chain and second in chain and chain.index(first) < chain.index(second) for chain in RECORD_CHAINS)

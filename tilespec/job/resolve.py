@@ -24,6 +24,7 @@ class Pool:
 
 def _strongest(words: list[Word]) -> Word:
     """The most demanding of several asked classes (each may list alternatives; the first is the usual one)."""
+
     def rank(word: Word) -> tuple[int, int]:
         first = word.choices[0]
         base = {"D1": 0, "C1": 1, "D2": 1, "C2": 2, "R2": 3}.get(first[0], 1)
@@ -32,10 +33,16 @@ def _strongest(words: list[Word]) -> Word:
     return max(words, key=rank)
 
 
-def adhesive_class(practice: Practice, tile: Tile, floor: bool, wet: bool, heated: bool, base: str) -> tuple[tuple[str, ...], Word]:
+def adhesive_class(
+    practice: Practice, tile: Tile, floor: bool, wet: bool, heated: bool, base: str
+) -> tuple[tuple[str, ...], Word]:
     """Least class of adhesive for a tile at a place, and the practice's word that asked for it (reference rows B-30 to B-45)."""
     edge = tile.long_side
-    keys = ["adhesive-floor-wet" if wet else "adhesive-floor-dry"] if floor else ["adhesive-wall-wet" if wet else "adhesive-wall-dry"]
+    keys = (
+        ["adhesive-floor-wet" if wet else "adhesive-floor-dry"]
+        if floor
+        else ["adhesive-wall-wet" if wet else "adhesive-wall-dry"]
+    )
     if floor and heated:
         keys.append("adhesive-heated-floor")
     if edge.value > practice.limit("very-large-edge").value:
@@ -44,7 +51,9 @@ def adhesive_class(practice: Practice, tile: Tile, floor: bool, wet: bool, heate
         keys.append("adhesive-large-format")
     elif not floor and edge.value > practice.limit("plasterboard-small-edge").value:
         keys.append("adhesive-wall-large")
-    if tile.body == "porcelain" or (tile.absorption is not None and tile.absorption.value <= practice.limit("porcelain-absorption").value):
+    if tile.body == "porcelain" or (
+        tile.absorption is not None and tile.absorption.value <= practice.limit("porcelain-absorption").value
+    ):
         keys.append("adhesive-porcelain")
     if tile.stone:
         keys.append("adhesive-stone")
@@ -69,8 +78,16 @@ def grout_class(practice: Practice, floor: bool, wet: bool, heated: bool) -> Wor
     return practice.word("grout-bathroom" if floor else "grout-dry")
 
 
-def _take(kind: str, surface: Surface, pool: Pool, named: dict[str, tuple[str, Span]], needed: tuple[str, ...], flags: tuple[str, ...],
-          tile: Tile | None, context: Context) -> Product | None:
+def _take(
+    kind: str,
+    surface: Surface,
+    pool: Pool,
+    named: dict[str, tuple[str, Span]],
+    needed: tuple[str, ...],
+    flags: tuple[str, ...],
+    tile: Tile | None,
+    context: Context,
+) -> Product | None:
     """The product of a kind for a surface. None when the surface refuses it (`membrane none`)."""
     place = "floor" if surface.kind == "floor" else "walls"
     generic = choose(pool.generic, kind, place, None, needed, flags)
@@ -90,14 +107,17 @@ def _take(kind: str, surface: Surface, pool: Pool, named: dict[str, tuple[str, S
 def _like(product: Product, generic: tuple[Product, ...]) -> Product | None:
     """The generic product whose data may stand in for what a declared one leaves out: same kind and same kind of material."""
     for g in generic:
-        if g.kind == product.kind and (not product.cls or not g.cls or g.cls[0][0] == product.cls[0][0] and g.cls[0] == product.cls[0]):
+        if g.kind == product.kind and (
+            not product.cls or not g.cls or g.cls[0][0] == product.cls[0][0] and g.cls[0] == product.cls[0]
+        ):
             if ("fast" in g.flags) == ("fast" in product.flags):
                 return g
     return next((g for g in generic if g.kind == product.kind and not product.cls), None)
 
 
-def resolve(surface: Surface, pool: Pool, named: dict[str, tuple[str, Span]], heating: Heating | None, leveller: bool,
-            context: Context) -> Surface:
+def resolve(
+    surface: Surface, pool: Pool, named: dict[str, tuple[str, Span]], heating: Heating | None, leveller: bool, context: Context
+) -> Surface:
     """The surface with a product of every kind that its work takes."""
     practice = context.practice
     floor = surface.kind == "floor"
@@ -121,8 +141,14 @@ def resolve(surface: Surface, pool: Pool, named: dict[str, tuple[str, Span]], he
         needed, _ = adhesive_class(practice, tile, floor, wet, heated, surface.base.kind)
         flags = ("fast", "white") if tile.translucent else ("white",) if tile.stone and "dark" not in tile.words else ()
         adhesive = _take("adhesive", surface, pool, named, needed, flags, tile, context)
-        if adhesive is not None and flags and not adhesive.generic and not all(f in adhesive.flags or f == adhesive.colour for f in flags) and "adhesive" not in named:
-            # A translucent tile on a firm's grey adhesive: take the generic white one rather than spoil the stone; the print marks it.
+        if (
+            adhesive is not None
+            and flags
+            and not adhesive.generic
+            and not all(f in adhesive.flags or f == adhesive.colour for f in flags)
+            and "adhesive" not in named
+        ):
+            # A translucent tile on a firm's grey adhesive: the generic white one rather than spoil the stone; the print marks it.
             other = choose(pool.generic, "adhesive", "floor" if floor else "walls", None, needed, flags)
             if other is not None and not any(p.kind == "adhesive" and tile.name in p.for_ for p in pool.declared):
                 adhesive = other

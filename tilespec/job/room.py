@@ -13,10 +13,33 @@ from tilespec.job.context import Context, Item, Parts
 from tilespec.job.parts import take_apart
 from tilespec.job.resolve import Pool, resolve
 from tilespec.job.surface import (
-    Draft, Tiles, base, coverings, floor_items, named_products, rectangle_outline, trims, wall_hole, wall_items, zero,
+    Draft,
+    Tiles,
+    base,
+    coverings,
+    floor_items,
+    named_products,
+    rectangle_outline,
+    trims,
+    wall_hole,
+    wall_items,
+    zero,
 )
 from tilespec.job.types import (
-    Basin, Bath, Boxing, Fall, Heating, Levels, Penetration, Product, Rect, Room, Shower, Surface, WallLine, Words,
+    Basin,
+    Bath,
+    Boxing,
+    Fall,
+    Heating,
+    Levels,
+    Penetration,
+    Product,
+    Rect,
+    Room,
+    Shower,
+    Surface,
+    WallLine,
+    Words,
 )
 from tilespec.quantity import UNITS, Quantity, work
 from tilespec.source import Span
@@ -35,7 +58,7 @@ class RoomDraft:
     statements: list[Statement] = field(default_factory=list)
     tiles: Tiles = field(default_factory=lambda: Tiles({}))
     pool: Pool = field(default_factory=lambda: Pool((), ()))
-    named: dict[str, tuple[str, Span]] = field(default_factory=dict)   # `membrane none` at the margin of the room
+    named: dict[str, tuple[str, Span]] = field(default_factory=dict)  # `membrane none` at the margin of the room
 
     def of(self, kind: str) -> list[Statement]:
         return [s for s in self.statements if s.kind == kind]
@@ -46,8 +69,13 @@ def build(draft: RoomDraft, context: Context) -> Room | None:
     walls = draft.of("wall")
     floors = draft.of("floor")
     for extra in floors[1:]:
-        context.report("said-twice", extra.span(), "The floor of this room is said twice.", help="Keep one, or start another room with `room`.",
-                       secondary=(Label(floors[0].span(), "said here first"),))
+        context.report(
+            "said-twice",
+            extra.span(),
+            "The floor of this room is said twice.",
+            help="Keep one, or start another room with `room`.",
+            secondary=(Label(floors[0].span(), "said here first"),),
+        )
     _once([w for w in walls], context)
     wall_parts = {id(w): take_apart(w, context) for w in walls}
     letters = tuple(dict.fromkeys(w.args[0].text for w in walls if w.args))
@@ -61,8 +89,14 @@ def build(draft: RoomDraft, context: Context) -> Room | None:
     datum = _datum(draft, context)
     for w in walls:
         if w.args and plan.wall(w.args[0].text) is None:
-            context.unknown("unknown-wall", w.span(w.args[0]), f"{_room(draft)} has no wall {w.args[0].text}.", w.args[0].text, plan.letters,
-                            "Its walls are " + ", ".join(plan.letters) + ", clockwise seen from above.")
+            context.unknown(
+                "unknown-wall",
+                w.span(w.args[0]),
+                f"{_room(draft)} has no wall {w.args[0].text}.",
+                w.args[0].text,
+                plan.letters,
+                "Its walls are " + ", ".join(plan.letters) + ", clockwise seen from above.",
+            )
     walls = [w for w in walls if w.args and plan.wall(w.args[0].text)]
     showers, shower_holes = _showers(draft, plan, context)
     baths, bath_holes = _baths(draft, plan, context)
@@ -82,13 +116,22 @@ def build(draft: RoomDraft, context: Context) -> Room | None:
         floor, fall, heating = _floor(draft, floor_st, floor_parts, plan, height, datum, context)
     stated = tuple(s.letter for s in wall_surfaces)
     for shower in showers:
-        missing = [letter for letter in wet.left_out(plan, shower, stated)]
+        missing = wet.left_out(plan, shower, stated)
         if missing and stated:
             listed = " and ".join(missing)
-            context.report("shower-wall-left-out", shower.span or draft.st.span() if draft.st else shower.span, f"The shower stands against wall {listed}, but nothing is said of it.",  # type: ignore[arg-type]
-                           help=f"Add a statement `wall {missing[0]}` with its base and tile, or move the shower.")
+            context.report(
+                "shower-wall-left-out",
+                shower.span or draft.statements[0].span(),
+                f"The shower stands against wall {listed}, but nothing is said of it.",
+                help=f"Add a statement `wall {missing[0]}` with its base and tile, or move the shower.",
+            )
     said_wet = any(z.exposure in ("shower", "bath") for s in wall_surfaces for z in s.zones)
-    floor_wet = bool(showers or baths or said_wet or (floor and (floor.zones or any(p.kind in ("drain", "channel") for p in floor.penetrations))))
+    floor_wet = bool(
+        showers
+        or baths
+        or said_wet
+        or (floor and (floor.zones or any(p.kind in ("drain", "channel") for p in floor.penetrations)))
+    )
     finished: list[Surface] = []
     for s in wall_surfaces:
         line = plan.wall(s.letter)
@@ -98,28 +141,61 @@ def build(draft: RoomDraft, context: Context) -> Room | None:
     if floor is not None:
         floor = wet.wet_floor(floor, showers, baths, floor_wet)
         _drains(floor, showers, draft, context)
-        if (showers or any(p.kind in ("drain", "channel") for p in floor.penetrations)) and fall is None and not all(s.tray for s in showers or (None,) if s):
-            context.ask("fall", draft.name, f"What fall does the floor of {draft.name} have, and towards where?", "designer", None, floor.span)
+        if (
+            (showers or any(p.kind in ("drain", "channel") for p in floor.penetrations))
+            and fall is None
+            and not all(s.tray for s in showers or (None,) if s)
+        ):
+            context.ask(
+                "fall",
+                draft.name,
+                f"What fall does the floor of {draft.name} have, and towards where?",
+                "designer",
+                None,
+                floor.span,
+            )
         if any(not s.tray for s in showers) and not any(p.kind in ("drain", "channel") for p in floor.penetrations):
             context.ask("drain", draft.name, f"Where is the drain of {draft.name}?", "survey", None, floor.span)
         elif said_wet and not showers and not any(p.kind in ("drain", "channel") for p in floor.penetrations):
-            context.ask("drain", draft.name, f"Is there a drain in the floor of {draft.name}, or a tray, and where?", "survey", None, floor.span)
-    leveller_said = floor_parts is not None and any(a.text == "leveller" for b in floor_parts.all("build_up") for a in b.args if a.kind == "name")
+            context.ask(
+                "drain",
+                draft.name,
+                f"Is there a drain in the floor of {draft.name}, or a tray, and where?",
+                "survey",
+                None,
+                floor.span,
+            )
+    leveller_said = floor_parts is not None and any(
+        a.text == "leveller" for b in floor_parts.all("build_up") for a in b.args if a.kind == "name"
+    )
     cable = heating is not None and heating.kind == "cable"
     products = _by_surface(draft)
     if floor is not None:
-        floor = resolve(floor, draft.pool, {**draft.named, **products.get(floor.id, {})}, heating, leveller_said or cable, context)
-    resolved = tuple(
-        resolve(s, draft.pool, {**draft.named, **products.get(s.id, {})}, None, False, context) for s in finished
-    )
+        floor = resolve(
+            floor, draft.pool, {**draft.named, **products.get(floor.id, {})}, heating, leveller_said or cable, context
+        )
+    resolved = tuple(resolve(s, draft.pool, {**draft.named, **products.get(s.id, {})}, None, False, context) for s in finished)
     levels = _levels(draft, floor_st, floor_parts, floor, datum, fall, plan, context)
     diagonals = _diagonals(floor_st, floor_parts, plan, context)
     return Room(
-        name=draft.name, words=draft.words, height=height, levels=levels, walls=plan.walls, corners=plan.corners, floor=floor,
-        wall_surfaces=resolved, not_stated=tuple(x for x in plan.letters if x not in stated), showers=showers, baths=baths, basins=basins,
-        boxings=boxings, fall=fall, heating=heating, diagonals=diagonals, span=draft.st.span() if draft.st else None,
+        name=draft.name,
+        words=draft.words,
+        height=height,
+        levels=levels,
+        walls=plan.walls,
+        corners=plan.corners,
+        floor=floor,
+        wall_surfaces=resolved,
+        not_stated=tuple(x for x in plan.letters if x not in stated),
+        showers=showers,
+        baths=baths,
+        basins=basins,
+        boxings=boxings,
+        fall=fall,
+        heating=heating,
+        diagonals=diagonals,
+        span=draft.st.span() if draft.st else None,
     )
-
 
 
 def _by_surface(draft: RoomDraft) -> dict[str, dict[str, tuple[str, Span]]]:
@@ -141,8 +217,13 @@ def _once(walls: list[Statement], context: Context) -> None:
             continue
         letter = w.args[0].text
         if letter in seen:
-            context.report("duplicate-name", w.span(w.args[0]), f"Wall {letter} is said twice.", help="Put both under one `wall` statement, or start another room.",
-                           secondary=(Label(seen[letter].span(), "said here first"),))
+            context.report(
+                "duplicate-name",
+                w.span(w.args[0]),
+                f"Wall {letter} is said twice.",
+                help="Put both under one `wall` statement, or start another room.",
+                secondary=(Label(seen[letter].span(), "said here first"),),
+            )
         else:
             seen[letter] = w
     walls[:] = list(seen.values())
@@ -150,13 +231,16 @@ def _once(walls: list[Statement], context: Context) -> None:
 
 # ---------------------------------------------------------------- plan and heights
 
+
 def _wall_size(st: Statement, parts: Parts, context: Context) -> tuple[Quantity | None, Quantity | None]:
     a = parts.get("size")
     length = height = None
     if a is not None:
         for w in a.args:
             if w.kind == "name":
-                context.unknown("unknown-description", st.span(w), f"`{w.text}` does not describe a wall.", w.text, ("shower zone", "untiled"))
+                context.unknown(
+                    "unknown-description", st.span(w), f"`{w.text}` does not describe a wall.", w.text, ("shower zone", "untiled")
+                )
         quantities = tuple(x for x in a.args if x.kind == "quantity")
         sides = context.size(st, quantities, "wall-side")
         length, height = sides[0], sides[1]
@@ -167,8 +251,14 @@ def _wall_size(st: Statement, parts: Parts, context: Context) -> tuple[Quantity 
     return length, height
 
 
-def _plan(draft: RoomDraft, st: Statement | None, parts: Parts | None, letters: tuple[str, ...],
-          sizes: dict[str, tuple[Quantity | None, Quantity | None]], context: Context) -> plans.Plan | None:
+def _plan(
+    draft: RoomDraft,
+    st: Statement | None,
+    parts: Parts | None,
+    letters: tuple[str, ...],
+    sizes: dict[str, tuple[Quantity | None, Quantity | None]],
+    context: Context,
+) -> plans.Plan | None:
     if st is not None and parts is not None:
         walked, size = parts.get("walk"), parts.get("size")
         if walked is not None:
@@ -176,7 +266,12 @@ def _plan(draft: RoomDraft, st: Statement | None, parts: Parts | None, letters: 
         if size is not None:
             sides = context.size(st, tuple(x for x in size.args if x.kind == "quantity"), "room-side")
             if len(sides) > 2:
-                context.report("missing-detail", st.span(size), "A floor has two sides, three are said.", help="Write `floor 2.4 x 1.8`; the room's height goes to `room ... height 2.4`.")
+                context.report(
+                    "missing-detail",
+                    st.span(size),
+                    "A floor has two sides, three are said.",
+                    help="Write `floor 2.4 x 1.8`; the room's height goes to `room ... height 2.4`.",
+                )
                 return None
             if sides[0] is None or sides[1] is None:
                 return None
@@ -188,14 +283,23 @@ def _plan(draft: RoomDraft, st: Statement | None, parts: Parts | None, letters: 
     lengths = {k: v[0] for k, v in sizes.items() if v[0] is not None}
     known = {k: v for k, v in lengths.items() if v is not None}
     span = st.span() if st else draft.st.span() if draft.st else None
-    plan = plans.from_lengths(known, context, draft.name, span)
-    if plan is None and (st is not None or letters):
+    found = plans.from_lengths(known, context, draft.name, span)
+    if found is None and (st is not None or letters):
         where = st.span() if st else draft.statements[0].span()
-        context.report("missing-detail", where, "The size of the floor is not said.", help="Write it as `floor 2.4 x 1.8` (along wall A first), or walk the walls: `floor walk A 2.4, B 1.8, C 2.4, D 1.8`.")
-    return plan
+        context.report(
+            "missing-detail",
+            where,
+            "The size of the floor is not said.",
+            help=(
+                "Write it as `floor 2.4 x 1.8` (along wall A first), or walk the walls: `floor walk A 2.4, B 1.8, C 2.4, D 1.8`."
+            ),
+        )
+    return found
 
 
-def _compare_walls(st: Statement, plan: plans.Plan, draft: RoomDraft, sizes: dict[str, tuple[Quantity | None, Quantity | None]], context: Context) -> None:
+def _compare_walls(
+    st: Statement, plan: plans.Plan, draft: RoomDraft, sizes: dict[str, tuple[Quantity | None, Quantity | None]], context: Context
+) -> None:
     allowed = context.practice.limit("wall-size-tolerance").value
     for wall in plan.walls:
         said = sizes.get(wall.letter, (None, None))[0]
@@ -203,9 +307,15 @@ def _compare_walls(st: Statement, plan: plans.Plan, draft: RoomDraft, sizes: dic
             continue
         difference = float(abs(said.value - wall.length.value) * 1000)
         span = said.why.span if hasattr(said.why, "span") else st.span()
-        context.report("wall-size-differs", span, f"Wall {wall.letter} is {float(said.mm):g} mm long here, but the floor makes it {float(wall.length.mm):g} mm: {difference:g} mm apart.",
-                       label="this length is used for the wall", help="Measure again; if the room is out of square, give the floor's `diagonals` or walk the walls.",
-                       secondary=(Label(st.span(), "the floor"),))
+        context.report(
+            "wall-size-differs",
+            span,
+            f"Wall {wall.letter} is {float(said.mm):g} mm long here, but the floor makes it {float(wall.length.mm):g} mm:"
+            f" {difference:g} mm apart.",
+            label="this length is used for the wall",
+            help="Measure again; if the room is out of square, give the floor's `diagonals` or walk the walls.",
+            secondary=(Label(st.span(), "the floor"),),
+        )
 
 
 def _height(draft: RoomDraft, sizes: dict[str, tuple[Quantity | None, Quantity | None]], context: Context) -> Quantity:
@@ -218,7 +328,9 @@ def _height(draft: RoomDraft, sizes: dict[str, tuple[Quantity | None, Quantity |
     heights = [v[1] for v in sizes.values() if v[1] is not None]
     if heights:
         return max((h for h in heights if h is not None), key=lambda h: h.value)
-    return context.assume("room-height", "room-height", draft.name, f"How high is {draft.name}?", "survey", draft.st.span() if draft.st else None)
+    return context.assume(
+        "room-height", "room-height", draft.name, f"How high is {draft.name}?", "survey", draft.st.span() if draft.st else None
+    )
 
 
 def _datum(draft: RoomDraft, context: Context) -> Quantity:
@@ -227,19 +339,37 @@ def _datum(draft: RoomDraft, context: Context) -> Quantity:
         for a in take_apart(st, context).own:
             text = " ".join(x.text.lower() for x in a.args[1:])
             if text not in ("finished floor", "floor") or a.kind != "above":
-                context.unknown("unknown-choice", st.span(a), "The datum line is said above the finished floor.", text, ("finished floor",), "Write `datum 1.0 above finished floor`.")
+                context.unknown(
+                    "unknown-choice",
+                    st.span(a),
+                    "The datum line is said above the finished floor.",
+                    text,
+                    ("finished floor",),
+                    "Write `datum 1.0 above finished floor`.",
+                )
                 continue
             found = context.number(st, a.args[0], "datum") or found
-    return found or context.assume("datum-height", "datum", draft.name, f"At what height above the finished floor is the datum line in {draft.name}?", "survey")
+    return found or context.assume(
+        "datum-height",
+        "datum",
+        draft.name,
+        f"At what height above the finished floor is the datum line in {draft.name}?",
+        "survey",
+    )
 
 
 # ---------------------------------------------------------------- showers, baths, basins, boxings
 
-def _place(st: Statement, parts: Parts, plan: plans.Plan, slot: str, what: str, context: Context) -> tuple[Rect, tuple[str, ...]] | None:
+
+def _place(
+    st: Statement, parts: Parts, plan: plans.Plan, slot: str, what: str, context: Context
+) -> tuple[Rect, tuple[str, ...]] | None:
     """A rectangle on the floor in a corner or against a wall, and the letters of the walls that were named."""
     size = parts.get("size")
     if size is None:
-        context.report("missing-detail", st.span(), f"The size of the {what} is not said.", help="Write both sides, for example `0.9 x 0.9`.")
+        context.report(
+            "missing-detail", st.span(), f"The size of the {what} is not said.", help="Write both sides, for example `0.9 x 0.9`."
+        )
         return None
     sides = context.size(st, tuple(x for x in size.args if x.kind == "quantity"), slot)
     a, b = sides[0], sides[1]
@@ -258,14 +388,21 @@ def _place(st: Statement, parts: Parts, plan: plans.Plan, slot: str, what: str, 
         if c is None:
             span = st.span(one).to(st.span(other))
             corners = ", ".join(f"{k.before} {k.after}" for k in plan.corners)
-            context.report("not-a-corner", span, f"Walls {one.text} and {other.text} do not meet.", help=f"The corners are: {corners}.")
+            context.report(
+                "not-a-corner", span, f"Walls {one.text} and {other.text} do not meet.", help=f"The corners are: {corners}."
+            )
             return None
         r = plans.corner_rect(c, one.text, a, b, plan, st.span())
         letters = (one.text, other.text)
     else:
         on = parts.get("on_wall") or parts.get("along")
         if on is None:
-            context.report("missing-detail", st.span(), f"It is not said where the {what} is.", help=f"Write `{what} in corner D A, ...` or `{what} on wall A, ...; 0.5 from left`.")
+            context.report(
+                "missing-detail",
+                st.span(),
+                f"It is not said where the {what} is.",
+                help=f"Write `{what} in corner D A, ...` or `{what} on wall A, ...; 0.5 from left`.",
+            )
             return None
         letter = on.args[0]
         wall = plan.wall(letter.text)
@@ -278,12 +415,19 @@ def _place(st: Statement, parts: Parts, plan: plans.Plan, slot: str, what: str, 
         r = plans.wall_rect(wall, left, a, b, st.span())
         letters = (letter.text,)
     if not plans.rect_inside(plan, r):
-        context.report("outside-surface", st.span(), f"The {what} reaches outside the room.", help="Check its size: the side along the wall named first comes first.")
+        context.report(
+            "outside-surface",
+            st.span(),
+            f"The {what} reaches outside the room.",
+            help="Check its size: the side along the wall named first comes first.",
+        )
         return None
     return r, letters
 
 
-def _from_left(st: Statement, parts: Parts, wall: WallLine, along: Quantity, plan: plans.Plan, what: str, context: Context) -> Quantity | None:
+def _from_left(
+    st: Statement, parts: Parts, wall: WallLine, along: Quantity, plan: plans.Plan, what: str, context: Context
+) -> Quantity | None:
     n = plan.letters.index(wall.letter)
     before, after = plan.letters[n - 1], plan.letters[(n + 1) % len(plan.letters)]
     for a in (*parts.all("from_side"), *parts.all("from_wall")):
@@ -295,17 +439,37 @@ def _from_left(st: Statement, parts: Parts, wall: WallLine, along: Quantity, pla
             letter = a.args[1].text
             text = "left" if letter == before else "right" if letter == after else ""
             if not text:
-                context.unknown("unknown-wall", st.span(a.args[1]), f"Wall {letter} does not meet wall {wall.letter}.", letter, (before, after))
+                context.unknown(
+                    "unknown-wall",
+                    st.span(a.args[1]),
+                    f"Wall {letter} does not meet wall {wall.letter}.",
+                    letter,
+                    (before, after),
+                )
                 return None
         if text == "left":
             return q
         if text == "right":
-            return work("wall_length - from_right - side", "m", source="measured from the right", wall_length=wall.length, from_right=q, side=along)
-        context.unknown("unknown-choice", st.span(a.args[1]), f"A place along a wall is not measured from `{text}`.", text, ("left", "right"))
+            return work(
+                "wall_length - from_right - side",
+                "m",
+                source="measured from the right",
+                wall_length=wall.length,
+                from_right=q,
+                side=along,
+            )
+        context.unknown(
+            "unknown-choice", st.span(a.args[1]), f"A place along a wall is not measured from `{text}`.", text, ("left", "right")
+        )
         return None
     if abs(along.value - wall.length.value) <= F(2, 100):
         return zero(wall.length)
-    context.report("missing-detail", st.span(), f"It is not said how far from the left the {what} is.", help="Add it, for example `0.5 from left`.")
+    context.report(
+        "missing-detail",
+        st.span(),
+        f"It is not said how far from the left the {what} is.",
+        help="Add it, for example `0.5 from left`.",
+    )
     return None
 
 
@@ -322,7 +486,9 @@ def _words(st: Statement, parts: Parts, known: tuple[str, ...], what: str, conte
     return tuple(found)
 
 
-def _hole_on(st: Statement, item: Item, walls: tuple[str, ...], plan: plans.Plan, context: Context, kind: str) -> tuple[str, Penetration] | None:
+def _hole_on(
+    st: Statement, item: Item, walls: tuple[str, ...], plan: plans.Plan, context: Context, kind: str
+) -> tuple[str, Penetration] | None:
     """A valve or outlet said at a shower or bath: on which wall, and where."""
     on = item.get("on_wall")
     letter = on.args[0].text if on else walls[0] if walls else ""
@@ -352,7 +518,14 @@ def _showers(draft: RoomDraft, plan: plans.Plan, context: Context) -> tuple[tupl
         head = next(iter(parts.items_of("shower_head")), None)
         height = context.number(st, head.opener.args[0], "head-height") if head else None
         if height is None:
-            height = context.assume("shower-head-height", "shower-head", draft.name, f"How high is the shower head in {draft.name}?", "survey", st.span())
+            height = context.assume(
+                "shower-head-height",
+                "shower-head",
+                draft.name,
+                f"How high is the shower head in {draft.name}?",
+                "survey",
+                st.span(),
+            )
         touching = tuple(w.letter for w in plan.walls if plans.touches(w, r))
         valve_wall = None
         for item in parts.items_of("valve", "outlet"):
@@ -363,9 +536,20 @@ def _showers(draft: RoomDraft, plan: plans.Plan, context: Context) -> tuple[tupl
             valve_wall = hole[0]
             stretch = plans.touches(plan.wall(hole[0]), r)  # type: ignore[arg-type]
             if stretch is None or not stretch[0] - _EPSILON <= hole[1].x.value <= stretch[1] + _EPSILON:
-                where = f"{float(stretch[0]):g} to {float(stretch[1]):g} m from the left of wall {hole[0]}" if stretch else f"not on wall {hole[0]}"
-                context.report("drain-outside-shower", st.span(item.opener), f"The {item.kind} is outside its shower, which is {where}.",
-                               help="Water runs where nothing is sealed: move one of them, or correct the place (from the left, facing the wall).")
+                where = (
+                    f"{float(stretch[0]):g} to {float(stretch[1]):g} m from the left of wall {hole[0]}"
+                    if stretch
+                    else f"not on wall {hole[0]}"
+                )
+                context.report(
+                    "drain-outside-shower",
+                    st.span(item.opener),
+                    f"The {item.kind} is outside its shower, which is {where}.",
+                    help=(
+                        "Water runs where nothing is sealed: move one of them, or correct the place (from the left, facing the"
+                        " wall)."
+                    ),
+                )
         found.append(Shower(touching, r, height, valve_wall, "tray" in words, "screen" in words, st.span()))
     return tuple(found), holes
 
@@ -383,7 +567,9 @@ def _baths(draft: RoomDraft, plan: plans.Plan, context: Context) -> tuple[tuple[
         a = parts.get("rim")
         rim = context.number(st, a.args[0], "rim") if a else None
         if rim is None:
-            rim = context.assume("bath-rim", "bath-rim", draft.name, f"How high is the rim of the bath in {draft.name}?", "data sheet", st.span())
+            rim = context.assume(
+                "bath-rim", "bath-rim", draft.name, f"How high is the rim of the bath in {draft.name}?", "data sheet", st.span()
+            )
         for item in parts.items_of("valve"):
             hole = _hole_on(st, item, named, plan, context, "valve")
             if hole:
@@ -405,7 +591,14 @@ def _basins(draft: RoomDraft, plan: plans.Plan, height: Quantity, datum: Quantit
         a = parts.get("rim")
         rim = context.number(st, a.args[0], "rim") if a else None
         if rim is None:
-            rim = context.assume("basin-rim", "basin-rim", draft.name, f"How high is the rim of the basin in {draft.name}?", "data sheet", st.span())
+            rim = context.assume(
+                "basin-rim",
+                "basin-rim",
+                draft.name,
+                f"How high is the rim of the basin in {draft.name}?",
+                "data sheet",
+                st.span(),
+            )
         wall = plan.wall(named[0])
         assert wall
         stretch = plans.touches(wall, r)
@@ -429,7 +622,12 @@ def _boxings(draft: RoomDraft, plan: plans.Plan, height: Quantity, context: Cont
         if tall is None:
             continue
         if tall.value > height.value + _EPSILON:
-            context.report("outside-surface", st.span(a) if a else st.span(), "The boxing is higher than the room.", help=f"The room is {float(height.mm):g} mm high.")
+            context.report(
+                "outside-surface",
+                st.span(a) if a else st.span(),
+                "The boxing is higher than the room.",
+                help=f"The room is {float(height.mm):g} mm high.",
+            )
             continue
         found.append(Boxing(r, tall, tuple(w.letter for w in plan.walls if plans.touches(w, r)), st.span()))
     return tuple(found)
@@ -437,10 +635,15 @@ def _boxings(draft: RoomDraft, plan: plans.Plan, height: Quantity, context: Cont
 
 # ---------------------------------------------------------------- surfaces
 
+
 def _title(s: Surface, showers: tuple[Shower, ...], baths: tuple[Bath, ...], basins: tuple[Basin, ...], plan: plans.Plan) -> str:
     names = []
     line = plan.wall(s.letter)
-    if line and any(plans.touches(line, x.rect) for x in showers) or any(z.exposure == "shower" and z.cause == "said" for z in s.zones):
+    if (
+        line
+        and any(plans.touches(line, x.rect) for x in showers)
+        or any(z.exposure == "shower" and z.cause == "said" for z in s.zones)
+    ):
         names.append("shower")
     if line and any(plans.touches(line, b.rect) for b in baths):
         names.append("bath")
@@ -481,8 +684,18 @@ def _check_named(draft: RoomDraft, named: dict[str, tuple[str, Span]], context: 
     return found
 
 
-def _wall(draft: RoomDraft, st: Statement, parts: Parts, line: WallLine, plan: plans.Plan, size: tuple[Quantity | None, Quantity | None],
-          room_height: Quantity, datum: Quantity, holes: tuple[Penetration, ...], context: Context) -> Surface:
+def _wall(
+    draft: RoomDraft,
+    st: Statement,
+    parts: Parts,
+    line: WallLine,
+    plan: plans.Plan,
+    size: tuple[Quantity | None, Quantity | None],
+    room_height: Quantity,
+    datum: Quantity,
+    holes: tuple[Penetration, ...],
+    context: Context,
+) -> Surface:
     width = size[0] or line.length
     height = size[1] or room_height
     n = plan.letters.index(line.letter)
@@ -493,7 +706,9 @@ def _wall(draft: RoomDraft, st: Statement, parts: Parts, line: WallLine, plan: p
         sides = {a.args[i].text.lower(): context.number(st, a.args[i + 1], "wall-height") for i in (0, 2)}
         left, right = sides.get("left"), sides.get("right")
         if left is None or right is None:
-            context.report("missing-detail", st.span(a), "Heights are said left and right.", help="Write `heights left 2.41, right 2.39`.")
+            context.report(
+                "missing-detail", st.span(a), "Heights are said left and right.", help="Write `heights left 2.41, right 2.39`."
+            )
         else:
             measured = (left, right)
             if size[1] is None:
@@ -504,7 +719,12 @@ def _wall(draft: RoomDraft, st: Statement, parts: Parts, line: WallLine, plan: p
     if (a := parts.get("tiled_to")) is not None:
         tiled_to = context.number(st, a.args[0], "wall-height")
         if tiled_to is not None and tiled_to.value > height.value + _EPSILON:
-            context.report("outside-surface", st.span(a), f"Wall {line.letter} is tiled higher than it is.", help=f"It is {float(height.mm):g} mm high.")
+            context.report(
+                "outside-surface",
+                st.span(a),
+                f"Wall {line.letter} is tiled higher than it is.",
+                help=f"It is {float(height.mm):g} mm high.",
+            )
             tiled_to = None
     what = base(d, False)
     openings, niches, untiled, own_holes, fittings, zones = wall_items(d, draft.tiles)
@@ -512,18 +732,41 @@ def _wall(draft: RoomDraft, st: Statement, parts: Parts, line: WallLine, plan: p
     inside = []
     for h in holes:
         if h.y.value > height.value:
-            context.report("outside-surface", h.span or st.span(), f"The {h.kind} is above wall {line.letter}.", help=f"The wall is {float(height.mm):g} mm high.")
+            context.report(
+                "outside-surface",
+                h.span or st.span(),
+                f"The {h.kind} is above wall {line.letter}.",
+                help=f"The wall is {float(height.mm):g} mm high.",
+            )
         else:
             inside.append(h)
     id_ = f"{draft.name}/wall {line.letter}"
     draft_products.setdefault(id(draft), {})[id_] = named
     span_of = {**draft.named, **named}
     return Surface(
-        id=id_, room=draft.name, kind="wall", letter=line.letter, title=f"wall {line.letter}", width=width, height=height,
-        outline=rectangle_outline(width.value, height.value), base=what, coverings=coverings(d, draft.tiles, False), tiled_height=tiled_to,
-        openings=openings, niches=niches, untiled=untiled, penetrations=(*own_holes, *inside), fittings=fittings, zones=zones,
-        measured_heights=measured, out_of_plumb=plumb, trims=trims(d, {}, _finder(draft, st, "trim", context)),
-        membrane_refused=_refused(span_of, "membrane"), primer_refused=_refused(span_of, "primer"), span=st.span(),
+        id=id_,
+        room=draft.name,
+        kind="wall",
+        letter=line.letter,
+        title=f"wall {line.letter}",
+        width=width,
+        height=height,
+        outline=rectangle_outline(width.value, height.value),
+        base=what,
+        coverings=coverings(d, draft.tiles, False),
+        tiled_height=tiled_to,
+        openings=openings,
+        niches=niches,
+        untiled=untiled,
+        penetrations=(*own_holes, *inside),
+        fittings=fittings,
+        zones=zones,
+        measured_heights=measured,
+        out_of_plumb=plumb,
+        trims=trims(d, {}, _finder(draft, st, "trim", context)),
+        membrane_refused=_refused(span_of, "membrane"),
+        primer_refused=_refused(span_of, "primer"),
+        span=st.span(),
     )
 
 
@@ -532,8 +775,9 @@ def _refused(named: dict[str, tuple[str, Span]], kind: str) -> Span | None:
     return span if name == "none" else None
 
 
-def _floor(draft: RoomDraft, st: Statement, parts: Parts, plan: plans.Plan, height: Quantity, datum: Quantity,
-           context: Context) -> tuple[Surface, Fall | None, Heating | None]:
+def _floor(
+    draft: RoomDraft, st: Statement, parts: Parts, plan: plans.Plan, height: Quantity, datum: Quantity, context: Context
+) -> tuple[Surface, Fall | None, Heating | None]:
     x0, y0, x1, y1 = plan.bounds()
     first = plan.walls[0].length
     width = first if first.value == x1 - x0 else Quantity(x1 - x0, first.kind, UNITS["m"], first.why)
@@ -552,10 +796,25 @@ def _floor(draft: RoomDraft, st: Statement, parts: Parts, plan: plans.Plan, heig
     draft_products.setdefault(id(draft), {})[id_] = named
     span_of = {**draft.named, **named}
     surface = Surface(
-        id=id_, room=draft.name, kind="floor", letter="", title="floor", width=width, height=depth, outline=plan.outline, base=what,
-        coverings=coverings(d, draft.tiles, True), tiled_height=None, untiled=untiled, penetrations=holes, fittings=fittings, zones=zones,
+        id=id_,
+        room=draft.name,
+        kind="floor",
+        letter="",
+        title="floor",
+        width=width,
+        height=depth,
+        outline=plan.outline,
+        base=what,
+        coverings=coverings(d, draft.tiles, True),
+        tiled_height=None,
+        untiled=untiled,
+        penetrations=holes,
+        fittings=fittings,
+        zones=zones,
         trims=trims(d, {}, _finder(draft, st, "trim", context)),
-        membrane_refused=_refused(span_of, "membrane"), primer_refused=_refused(span_of, "primer"), span=st.span(),
+        membrane_refused=_refused(span_of, "membrane"),
+        primer_refused=_refused(span_of, "primer"),
+        span=st.span(),
     )
     return surface, fall, heating
 
@@ -585,12 +844,22 @@ def _fall(st: Statement, a: Attribute, context: Context) -> Fall | None:
         if t in ("one", "two", "four"):
             planes = t
         elif t not in ("plane", "planes"):
-            context.unknown("unknown-choice", st.span(w), f"`{w.text}` does not describe a fall.", w.text, ("four", "one", "two", "planes"))
+            context.unknown(
+                "unknown-choice", st.span(w), f"`{w.text}` does not describe a fall.", w.text, ("four", "one", "two", "planes")
+            )
     return Fall(slope, planes or "four", st.span(a)) if slope is not None else None
 
 
-def _heating(draft: RoomDraft, st: Statement, parts: Parts, plan: plans.Plan, words: tuple[str, ...], fittings: tuple[object, ...],
-             untiled: tuple[Rect, ...], context: Context) -> Heating | None:
+def _heating(
+    draft: RoomDraft,
+    st: Statement,
+    parts: Parts,
+    plan: plans.Plan,
+    words: tuple[str, ...],
+    fittings: tuple[object, ...],
+    untiled: tuple[Rect, ...],
+    context: Context,
+) -> Heating | None:
     item = next((i for i in parts.items_of("product") if i.opener.args[0].text == "heating"), None)
     sensor = next(iter(parts.items_of("sensor")), None)
     if item is None and "heated" not in words:
@@ -612,7 +881,15 @@ def _heating(draft: RoomDraft, st: Statement, parts: Parts, plan: plans.Plan, wo
                 return None
             kind = next((f for f in ("mat", "cable", "pipes") if f in product.flags), "mat")
     else:
-        context.ask("heating-kind", draft.name, f"How is the floor of {draft.name} heated: pipes in the screed, cable in the leveller or mat in the adhesive? (a mat is taken)", "client", None, span)
+        context.ask(
+            "heating-kind",
+            draft.name,
+            f"How is the floor of {draft.name} heated: pipes in the screed, cable in the leveller or mat in the adhesive? (a mat"
+            " is taken)",
+            "client",
+            None,
+            span,
+        )
     if product is None:
         options = [p for p in draft.pool.generic if p.kind == "heating" and kind in p.flags]
         product = next((p for p in options if p.name.endswith("-us") == us), options[0])
@@ -621,7 +898,9 @@ def _heating(draft: RoomDraft, st: Statement, parts: Parts, plan: plans.Plan, wo
         a = sensor.get("at_wall") or sensor.get("on_wall")
         if a is not None:
             if plan.wall(a.args[0].text) is None:
-                context.unknown("unknown-wall", st.span(a.args[0]), f"This room has no wall {a.args[0].text}.", a.args[0].text, plan.letters)
+                context.unknown(
+                    "unknown-wall", st.span(a.args[0]), f"This room has no wall {a.args[0].text}.", a.args[0].text, plan.letters
+                )
             else:
                 letter = a.args[0].text
     elif kind != "pipes":
@@ -650,26 +929,55 @@ def _drains(floor: Surface, showers: tuple[Shower, ...], draft: RoomDraft, conte
         if shower.tray or not drains:
             continue
         r = shower.rect
-        if not any(r.x.value - _EPSILON <= p.x.value <= r.right + _EPSILON and r.y.value - _EPSILON <= p.y.value <= r.top + _EPSILON for p in drains):
+        if not any(
+            r.x.value - _EPSILON <= p.x.value <= r.right + _EPSILON and r.y.value - _EPSILON <= p.y.value <= r.top + _EPSILON
+            for p in drains
+        ):
             p = drains[0]
-            context.report("drain-outside-shower", p.span or floor.span or draft.statements[0].span(), "The drain is not in the wet area of the shower.",
-                           help="Move the drain into the shower, correct its distances from the walls, or say `tray` at the shower.",
-                           secondary=(Label(shower.span, "the shower"),) if shower.span else ())
+            context.report(
+                "drain-outside-shower",
+                p.span or floor.span or draft.statements[0].span(),
+                "The drain is not in the wet area of the shower.",
+                help="Move the drain into the shower, correct its distances from the walls, or say `tray` at the shower.",
+                secondary=(Label(shower.span, "the shower"),) if shower.span else (),
+            )
 
 
 # ---------------------------------------------------------------- levels, diagonals
 
-def _levels(draft: RoomDraft, st: Statement | None, parts: Parts | None, floor: Surface | None, datum: Quantity, fall: Fall | None,
-            plan: plans.Plan, context: Context) -> Levels:
+
+def _levels(
+    draft: RoomDraft,
+    st: Statement | None,
+    parts: Parts | None,
+    floor: Surface | None,
+    datum: Quantity,
+    fall: Fall | None,
+    plan: plans.Plan,
+    context: Context,
+) -> Levels:
     layers: list[tuple[str, Quantity]] = []
     hall = None
     total = None
     grate = None
     if st is not None and parts is not None:
         if (a := parts.get("build_up")) is not None:
-            for name, number in zip(a.args[::2], a.args[1::2]):
+            for name, number in zip(a.args[::2], a.args[1::2], strict=True):
                 q = context.number(st, number, "layer")
-                known = ("insulation", "screed", "leveller", "primer", "membrane", "bed", "uncoupling", "mat", "board", "heating", "tile", "falls")
+                known = (
+                    "insulation",
+                    "screed",
+                    "leveller",
+                    "primer",
+                    "membrane",
+                    "bed",
+                    "uncoupling",
+                    "mat",
+                    "board",
+                    "heating",
+                    "tile",
+                    "falls",
+                )
                 if name.text not in known:
                     context.unknown("unknown-choice", st.span(name), f"`{name.text}` is no layer of a floor.", name.text, known)
                 elif q is not None:
@@ -685,18 +993,32 @@ def _levels(draft: RoomDraft, st: Statement | None, parts: Parts | None, floor: 
             said = context.number(st, a.args[0], "floor-level")
             text = " ".join(x.text.lower() for x in a.args[1:])
             if text not in ("structural floor", "slab", "base"):
-                context.unknown("unknown-choice", st.span(a), f"The finished floor is not said above `{text}`.", text, ("structural floor",))
+                context.unknown(
+                    "unknown-choice", st.span(a), f"The finished floor is not said above `{text}`.", text, ("structural floor",)
+                )
             elif said is not None:
                 if total is not None and said.value != total.value:
-                    context.report("finished-floor-differs", st.span(a), f"The finished floor is said {float(said.mm):g} mm above the structural floor, but the build-up gives {float(total.mm):g} mm.",
-                                   help="Correct one of them: the build-up counts with the tile.")
+                    context.report(
+                        "finished-floor-differs",
+                        st.span(a),
+                        f"The finished floor is said {float(said.mm):g} mm above the structural floor, but the build-up gives"
+                        f" {float(total.mm):g} mm.",
+                        help="Correct one of them: the build-up counts with the tile.",
+                    )
                 total = total or said
     if floor is not None and fall is not None:
         drain = next((p for p in floor.penetrations if p.kind in ("drain", "channel")), None)
         if drain is not None:
             grate = _grate(drain, fall, plan, context)
     if floor is not None and hall is None:
-        context.ask("hall-floor", draft.name, f"How high is the floor outside the door of {draft.name} against its finished floor?", "survey", None, floor.span)
+        context.ask(
+            "hall-floor",
+            draft.name,
+            f"How high is the floor outside the door of {draft.name} against its finished floor?",
+            "survey",
+            None,
+            floor.span,
+        )
     return Levels(tuple(layers), total, hall, datum, grate)
 
 
@@ -725,13 +1047,22 @@ def _diagonals(st: Statement | None, parts: Parts | None, plan: plans.Plan, cont
     if one is None or two is None:
         return None
     if len(plan.walls) != 4:
-        context.report("diagonals-impossible", st.span(a), "Diagonals are said of rooms with four walls.", help="Measure the other corners by their walls' lengths.")
+        context.report(
+            "diagonals-impossible",
+            st.span(a),
+            "Diagonals are said of rooms with four walls.",
+            help="Measure the other corners by their walls' lengths.",
+        )
         return None
     w, h = plan.walls[0].length.value, plan.walls[1].length.value
-    for atom, q in zip(a.args, (one, two)):
+    for atom, q in zip(a.args, (one, two), strict=False):
         if not abs(w - h) < q.value < w + h:
-            square = float((w * w + h * h)) ** 0.5
-            context.report("diagonals-impossible", st.span(atom), f"No room of {float(w):g} x {float(h):g} m has a diagonal of {float(q.value):g} m.",
-                           help=f"Square it would be {square:.3f} m. Measure again.")
+            square = float(w * w + h * h) ** 0.5
+            context.report(
+                "diagonals-impossible",
+                st.span(atom),
+                f"No room of {float(w):g} x {float(h):g} m has a diagonal of {float(q.value):g} m.",
+                help=f"Square it would be {square:.3f} m. Measure again.",
+            )
             return None
     return one, two

@@ -11,10 +11,23 @@ from tilespec.job import plan as plans
 from tilespec.job.context import Context, Item, Parts
 from tilespec.job.tiling import covering, turned
 from tilespec.job.types import (
-    Base, Covering, Fitting, Niche, Opening, Penetration, Point, Quantity, Rect, Surface, Tile, TrimRun, WallLine, Words, Zone,
+    Base,
+    Covering,
+    Fitting,
+    Niche,
+    Opening,
+    Penetration,
+    Point,
+    Rect,
+    Surface,
+    Tile,
+    TrimRun,
+    WallLine,
+    Words,
+    Zone,
 )
 from tilespec.job.vocabulary import ABSORBENCY, BASE_WORDS, BASES, EXISTING, GYPSUM, SCREEDS, SIDES
-from tilespec.quantity import UNITS, Limit, work
+from tilespec.quantity import Limit, Quantity, work
 from tilespec.source import Span
 from tilespec.syntax.nodes import Attribute, Statement
 
@@ -52,6 +65,7 @@ def zero(q: Quantity) -> Quantity:
 
 # ---------------------------------------------------------------- places on a wall
 
+
 def _across(d: Draft, said: tuple[Attribute, ...], side: Quantity | None) -> Quantity | None:
     """Distance of the left edge (or the point, when `side` is None) from the wall's left."""
     for a in said:
@@ -65,8 +79,14 @@ def _across(d: Draft, said: tuple[Attribute, ...], side: Quantity | None) -> Qua
             elif letter == d.neighbours[1]:
                 text = "right"
             else:
-                d.context.unknown("unknown-wall", d.st.span(a.args[1]), f"Wall {letter} does not meet {d.title}.", letter, d.neighbours,
-                                  f"Beside it are wall {d.neighbours[0]} on the left and wall {d.neighbours[1]} on the right.")
+                d.context.unknown(
+                    "unknown-wall",
+                    d.st.span(a.args[1]),
+                    f"Wall {letter} does not meet {d.title}.",
+                    letter,
+                    d.neighbours,
+                    f"Beside it are wall {d.neighbours[0]} on the left and wall {d.neighbours[1]} on the right.",
+                )
                 return None
         if text not in ("left", "right"):
             continue
@@ -77,7 +97,9 @@ def _across(d: Draft, said: tuple[Attribute, ...], side: Quantity | None) -> Qua
             return q
         if side is None:
             return work("wall_length - from_right", "m", source="measured from the right", wall_length=d.width, from_right=q)
-        return work("wall_length - from_right - side", "m", source="measured from the right", wall_length=d.width, from_right=q, side=side)
+        return work(
+            "wall_length - from_right - side", "m", source="measured from the right", wall_length=d.width, from_right=q, side=side
+        )
     return None
 
 
@@ -97,7 +119,9 @@ def _up(d: Draft, said: tuple[Attribute, ...], side: Quantity | None) -> Quantit
                 sign = "datum + distance" if a.kind == "above" else "datum - distance"
                 return work(sign, "m", source="measured from the datum line", datum=d.datum, distance=q)
             span = d.st.span(a.args[1]).to(d.st.span(a.args[-1]))
-            d.context.unknown("unknown-choice", span, f"Heights are not measured from `{text}`.", text, ("datum", "finished floor"))
+            d.context.unknown(
+                "unknown-choice", span, f"Heights are not measured from `{text}`.", text, ("datum", "finished floor")
+            )
             return None
         if a.kind == "from_side":
             text = " ".join(x.text.lower() for x in a.args[1:])
@@ -111,7 +135,14 @@ def _up(d: Draft, said: tuple[Attribute, ...], side: Quantity | None) -> Quantit
             if text in ("top", "ceiling"):
                 if side is None:
                     return work("wall_height - from_top", "m", source="measured from the top", wall_height=d.height, from_top=q)
-                return work("wall_height - from_top - side", "m", source="measured from the top", wall_height=d.height, from_top=q, side=side)
+                return work(
+                    "wall_height - from_top - side",
+                    "m",
+                    source="measured from the top",
+                    wall_height=d.height,
+                    from_top=q,
+                    side=side,
+                )
             span = d.st.span(a.args[1]).to(d.st.span(a.args[-1]))
             d.context.unknown("unknown-choice", span, f"Nothing is measured from `{text}`.", text, SIDES)
             return None
@@ -122,9 +153,10 @@ def _size(d: Draft, item: Item, slot: str) -> tuple[Quantity, Quantity] | None:
     """Width and height of an item, from `W x H` or `wide` and `high`. None: not said (or wrong, and reported)."""
     a = item.get("size")
     if a is not None:
-        for w in a.args:
-            if w.kind == "name":
-                d.context.unknown("unknown-description", d.st.span(w), f"`{w.text}` cannot stand after this size.", w.text, ())
+        for word in a.args:
+            if word.kind == "name":
+                message = f"`{word.text}` cannot stand after this size."
+                d.context.unknown("unknown-description", d.st.span(word), message, word.text, ())
         sides = d.context.size(d.st, tuple(x for x in a.args if x.kind == "quantity"), slot)
         return (sides[0], sides[1]) if sides[0] is not None and sides[1] is not None else None
     wide, high = item.get("wide") or item.get("long"), item.get("high") or item.get("height")
@@ -140,7 +172,12 @@ def _rect(d: Draft, item: Item, slot: str, *, floor_default: bool = False, what:
     size = _size(d, item, slot)
     if size is None:
         if not item.get("size"):
-            d.context.report("missing-detail", span, f"The size of {what} is not said.", help=f"Write its width and height, for example `{item.kind} 0.6 x 0.9`.")
+            d.context.report(
+                "missing-detail",
+                span,
+                f"The size of {what} is not said.",
+                help=f"Write its width and height, for example `{item.kind} 0.6 x 0.9`.",
+            )
         return None
     said = item.said
     before = len(d.context.diagnostics)
@@ -151,7 +188,9 @@ def _rect(d: Draft, item: Item, slot: str, *, floor_default: bool = False, what:
         if len(d.context.diagnostics) == before:
             lacks = "how far from the left" if x is None else "how high up"
             example = "0.6 from left" if x is None else "1.2 up"
-            d.context.report("missing-detail", span, f"It is not said {lacks} {what} is.", help=f"Add it, for example `{example}`.")
+            d.context.report(
+                "missing-detail", span, f"It is not said {lacks} {what} is.", help=f"Add it, for example `{example}`."
+            )
         return None
     r = Rect(x, y, size[0], size[1], span)
     return r if _fits(d, r, what, span) else None
@@ -168,8 +207,14 @@ def _fits(d: Draft, r: Rect, what: str, span: Span) -> bool:
     if r.top > d.height.value + _EPSILON:
         faults.append(f"{_mm(r.top - d.height.value)} mm above")
     if faults:
-        d.context.report("outside-surface", span, f"{what.capitalize()} reaches outside {d.title}: " + ", ".join(faults) + ".",
-                         help=f"{d.title.capitalize()} is {_mm(d.width.value)} mm wide and {_mm(d.height.value)} mm high. Check size and place.")
+        d.context.report(
+            "outside-surface",
+            span,
+            f"{what.capitalize()} reaches outside {d.title}: " + ", ".join(faults) + ".",
+            help=(
+                f"{d.title.capitalize()} is {_mm(d.width.value)} mm wide and {_mm(d.height.value)} mm high. Check size and place."
+            ),
+        )
     return not faults
 
 
@@ -179,14 +224,27 @@ def _mm(x: F) -> str:
 
 # ---------------------------------------------------------------- parts common to floors and walls
 
+
 def base(d: Draft, floor: bool) -> Base:
     """What is tiled on. Not said: a question."""
     items = d.parts.items_of("base")
     if len(items) > 1:
-        d.context.report("said-twice", d.st.span(items[1].opener), "The base is said twice.", help="Keep the one that is tiled on.",
-                         secondary=(Label(d.st.span(items[0].opener), "said here first"),))
+        d.context.report(
+            "said-twice",
+            d.st.span(items[1].opener),
+            "The base is said twice.",
+            help="Keep the one that is tiled on.",
+            secondary=(Label(d.st.span(items[0].opener), "said here first"),),
+        )
     if not items:
-        d.context.ask("base", f"{d.room}/{d.letter or 'floor'}", f"What is {d.title} in {d.room} made of, and is it sound, flat and dry?", "survey", None, d.st.span())
+        d.context.ask(
+            "base",
+            f"{d.room}/{d.letter or 'floor'}",
+            f"What is {d.title} in {d.room} made of, and is it sound, flat and dry?",
+            "survey",
+            None,
+            d.st.span(),
+        )
         return Base("not-stated", None)
     item = items[0]
     names = item.opener.args
@@ -198,17 +256,28 @@ def base(d: Draft, floor: bool) -> Base:
     if kind is None:
         near = nearest(text, tuple(BASES))
         if near:
-            d.context.report("unknown-substrate", span, f"`{text}` is not a base that the rules know.", help=f"Did you mean `{near}`?", fixes=d.context.write(span, near))
+            d.context.report(
+                "unknown-substrate",
+                span,
+                f"`{text}` is not a base that the rules know.",
+                help=f"Did you mean `{near}`?",
+                fixes=d.context.write(span, near),
+            )
         else:
             listed = ", ".join(dict.fromkeys(next(w for w in BASES if BASES[w] == k) for k in BASES.values()))
-            d.context.report("unknown-substrate", span, f"`{text}` is not a base that the rules know.", help=f"It can be: {listed}.")
+            d.context.report(
+                "unknown-substrate", span, f"`{text}` is not a base that the rules know.", help=f"It can be: {listed}."
+            )
         return Base("not-stated", Words(text, span), span=span)
     for a in item.all("words"):
         for w in a.args:
             if w.text.lower() in BASE_WORDS:
                 extra.append(w.text.lower())
             else:
-                d.context.unknown("unknown-description", d.st.span(w), f"`{w.text}` does not describe a base.", w.text, BASE_WORDS)
+                d.context.unknown(
+                    "unknown-description", d.st.span(w), f"`{w.text}` does not describe a base.", w.text, BASE_WORDS
+                )
+
     def number(kind: str, slot: str) -> Quantity | None:
         a = item.get(kind)
         return d.context.number(d.st, a.args[0], slot) if a else None
@@ -225,16 +294,42 @@ def base(d: Draft, floor: bool) -> Base:
         if day is None:
             d.context.ask("screed-age", about, f"When was the screed of {d.title} in {d.room} laid?", "survey", None, span)
     if kind == "gypsum-plasterboard" and skim is None:
-        d.context.ask("board-skim", about, f"Is the plasterboard of {d.title} in {d.room} skimmed? A skim carries less.", "survey", None, span)
+        d.context.ask(
+            "board-skim",
+            about,
+            f"Is the plasterboard of {d.title} in {d.room} skimmed? A skim carries less.",
+            "survey",
+            None,
+            span,
+        )
     if kind == "timber" and floor:
         if joists is None or boards is None:
-            d.context.ask("timber-deck", about, f"What are the joists' distance and span and the thickness of the deck of {d.title} in {d.room}?", "designer", None, span)
+            d.context.ask(
+                "timber-deck",
+                about,
+                f"What are the joists' distance and span and the thickness of the deck of {d.title} in {d.room}?",
+                "designer",
+                None,
+                span,
+            )
     carries_said = number("carries", "carries")
     key = "wall-load-gypsum-plasterboard-skimmed" if kind == "gypsum-plasterboard" and skim else f"wall-load-{kind}"
     load = d.context.practice.find(key) if not floor else None
     return Base(
-        kind, Words(" ".join(n.text for n in names), span), thickness, day, skim, joists, boards, spans, ABSORBENCY[kind], kind in GYPSUM,
-        carries_said or load, key if load is not None and carries_said is None else None, kind in EXISTING or "existing" in extra, span,
+        kind,
+        Words(" ".join(n.text for n in names), span),
+        thickness,
+        day,
+        skim,
+        joists,
+        boards,
+        spans,
+        ABSORBENCY[kind],
+        kind in GYPSUM,
+        carries_said or load,
+        key if load is not None and carries_said is None else None,
+        kind in EXISTING or "existing" in extra,
+        span,
     )
 
 
@@ -254,21 +349,52 @@ def tile_of(d: Draft, item: Item, tiles: Tiles) -> Tile | None:
     args = item.opener.args
     if args and args[0].kind == "quantity":
         sides = d.context.size(d.st, args, "tile-side", "tile-thickness")
-        same = next((t for t in tiles.known.values() if sides[0] is not None and sides[1] is not None
-                     and {t.width.value, t.height.value} == {sides[0].value, sides[1].value}), None)
+        same = next(
+            (
+                t
+                for t in tiles.known.values()
+                if sides[0] is not None
+                and sides[1] is not None
+                and {t.width.value, t.height.value} == {sides[0].value, sides[1].value}
+            ),
+            None,
+        )
         span = d.st.span(args[0]).to(d.st.span(args[-1]))
         if same:
-            d.context.report("unknown-tile", span, "On a surface a tile is called by its name.", help=f"Write `{same.name}`.", fixes=d.context.write(span, same.name))
+            d.context.report(
+                "unknown-tile",
+                span,
+                "On a surface a tile is called by its name.",
+                help=f"Write `{same.name}`.",
+                fixes=d.context.write(span, same.name),
+            )
         else:
-            d.context.report("unknown-tile", span, "On a surface a tile is called by its name.", help="Declare it first: a line `tile NAME 600x300x9 porcelain` at the margin, then `tile NAME` here.")
+            d.context.report(
+                "unknown-tile",
+                span,
+                "On a surface a tile is called by its name.",
+                help="Declare it first: a line `tile NAME 600x300x9 porcelain` at the margin, then `tile NAME` here.",
+            )
         return None
     name = args[0]
     found = tiles.known.get(name.text)
     if found is None:
         if tiles.known:
-            d.context.unknown("unknown-tile", d.st.span(name), f"There is no tile `{name.text}`.", name.text, tuple(tiles.known), "Declared are: " + ", ".join(tiles.known) + ".")
+            d.context.unknown(
+                "unknown-tile",
+                d.st.span(name),
+                f"There is no tile `{name.text}`.",
+                name.text,
+                tuple(tiles.known),
+                "Declared are: " + ", ".join(tiles.known) + ".",
+            )
         else:
-            d.context.report("unknown-tile", d.st.span(name), f"There is no tile `{name.text}`.", help=f"Declare it: `tile {name.text} 600x300x9 porcelain` at the margin.")
+            d.context.report(
+                "unknown-tile",
+                d.st.span(name),
+                f"There is no tile `{name.text}`.",
+                help=f"Declare it: `tile {name.text} 600x300x9 porcelain` at the margin.",
+            )
         return None
     return found
 
@@ -295,9 +421,13 @@ def coverings(d: Draft, tiles: Tiles, floor: bool) -> tuple[Covering, ...]:
                 wrong = True
                 continue
         elif any(c.role == "field" for c in found):
-            d.context.report("said-twice", d.st.span(item.opener), "Two tiles for one field.",
-                             help="Say where the second goes: `band 0.3 high, bottom 1.2 up` or `panel 0.6 x 0.9; 0.3 from left, 0.9 up`.",
-                             secondary=(Label(found[0].span, "the first"),) if found[0].span else ())
+            d.context.report(
+                "said-twice",
+                d.st.span(item.opener),
+                "Two tiles for one field.",
+                help="Say where the second goes: `band 0.3 high, bottom 1.2 up` or `panel 0.6 x 0.9; 0.3 from left, 0.9 up`.",
+                secondary=(Label(found[0].span, "the first"),) if found[0].span else (),
+            )
             wrong = True
             continue
         about = f"{d.title} in {d.room}"
@@ -313,12 +443,38 @@ def coverings(d: Draft, tiles: Tiles, floor: bool) -> tuple[Covering, ...]:
             from tilespec.job.tiling import usual_joint
             from tilespec.job.types import Pattern, Start
 
-            d.context.ask("tile", f"{d.room}/{d.letter or 'floor'}", f"Which tile goes on {d.title} in {d.room}? ({tile.name}, the only one declared, is taken)", "client", None, d.st.span())
-            found.insert(0, Covering(tile, usual_joint(tile, floor, d.context, f"{d.title} in {d.room}"), Pattern("straight", given=False), Start(), None, "field", d.st.span()))
+            d.context.ask(
+                "tile",
+                f"{d.room}/{d.letter or 'floor'}",
+                f"Which tile goes on {d.title} in {d.room}? ({tile.name}, the only one declared, is taken)",
+                "client",
+                None,
+                d.st.span(),
+            )
+            found.insert(
+                0,
+                Covering(
+                    tile,
+                    usual_joint(tile, floor, d.context, f"{d.title} in {d.room}"),
+                    Pattern("straight", given=False),
+                    Start(),
+                    None,
+                    "field",
+                    d.st.span(),
+                ),
+            )
         elif not d.st.broken:
             names = ", ".join(tiles.known)
-            d.context.report("no-tile", d.st.span(), f"It is not said which tile goes on {d.title}.",
-                             help=f"Add an indented line `tile NAME`; declared are {names}." if names else "Declare one: `tile wall-tile 600x300x9 porcelain`, then `tile wall-tile` here.")
+            d.context.report(
+                "no-tile",
+                d.st.span(),
+                f"It is not said which tile goes on {d.title}.",
+                help=(
+                    f"Add an indented line `tile NAME`; declared are {names}."
+                    if names
+                    else "Declare one: `tile wall-tile 600x300x9 porcelain`, then `tile wall-tile` here."
+                ),
+            )
     found.sort(key=lambda c: c.role != "field")
     return tuple(found)
 
@@ -327,14 +483,21 @@ def _band(d: Draft, item: Item) -> Rect | None:
     high = item.get("high") or item.get("height")
     span = d.st.span(item.opener)
     if high is None:
-        d.context.report("missing-detail", span, "The height of the band is not said.", help="Write it as `band 0.305 high, bottom 1.2 up`.")
+        d.context.report(
+            "missing-detail", span, "The height of the band is not said.", help="Write it as `band 0.305 high, bottom 1.2 up`."
+        )
         return None
     h = d.context.number(d.st, high.args[0], "band-height")
     if h is None:
         return None
     y = _up(d, item.said, h)
     if y is None:
-        d.context.report("missing-detail", span, "It is not said how high up the band is.", help="Write it as `band 0.305 high, bottom 1.2 up`.")
+        d.context.report(
+            "missing-detail",
+            span,
+            "It is not said how high up the band is.",
+            help="Write it as `band 0.305 high, bottom 1.2 up`.",
+        )
         return None
     r = Rect(zero(d.width), y, d.width, h, span)
     return r if _fits(d, r, "the band", span) else None
@@ -343,11 +506,18 @@ def _band(d: Draft, item: Item) -> Rect | None:
 def _tile_fits(d: Draft, c: Covering, floor: bool) -> None:
     longest, shortest = max(c.tile.width.value, c.tile.height.value), min(c.tile.width.value, c.tile.height.value)
     if longest > max(d.width.value, d.height.value) and shortest > min(d.width.value, d.height.value):
-        d.context.report("tile-larger-than-surface", c.span or d.st.span(), f"Tile {c.tile.name} is larger than {d.title}.",
-                         help=f"{d.title.capitalize()} is {_mm(d.width.value)} x {_mm(d.height.value)} mm. Check the tile's size and the wall's.")
+        d.context.report(
+            "tile-larger-than-surface",
+            c.span or d.st.span(),
+            f"Tile {c.tile.name} is larger than {d.title}.",
+            help=(
+                f"{d.title.capitalize()} is {_mm(d.width.value)} x {_mm(d.height.value)} mm. Check the tile's size and the"
+                " wall's."
+            ),
+        )
 
 
-def trims(d: Draft, pool: dict[str, "object"], find) -> tuple[TrimRun, ...]:  # type: ignore[no-untyped-def]
+def trims(d: Draft, pool: dict[str, object], find) -> tuple[TrimRun, ...]:  # type: ignore[no-untyped-def]
     """Trim runs: where they are and how long."""
     runs: list[TrimRun] = []
     for item in d.parts.items_of("product"):
@@ -363,7 +533,13 @@ def trims(d: Draft, pool: dict[str, "object"], find) -> tuple[TrimRun, ...]:  # 
         length = d.context.number(d.st, long.args[0], "wall-side") if long else None
         known = ("left", "right", "top", "openings", "external corner", "niche", "niches", "boxing", "bottom")
         if text not in known:
-            d.context.unknown("unknown-choice", d.st.span(at.args[0]).to(d.st.span(at.args[-1])) if at else span, f"No trim runs at `{text}`.", text, known)
+            d.context.unknown(
+                "unknown-choice",
+                d.st.span(at.args[0]).to(d.st.span(at.args[-1])) if at else span,
+                f"No trim runs at `{text}`.",
+                text,
+                known,
+            )
             continue
         if length is None:
             if text in ("left", "right", "external corner", "boxing"):
@@ -371,10 +547,19 @@ def trims(d: Draft, pool: dict[str, "object"], find) -> tuple[TrimRun, ...]:  # 
             elif text in ("top", "bottom"):
                 length = d.width
             else:
-                rects = [_rect_of(d, i) for i in d.parts.items_of("window", "opening", "door")] if text == "openings" else [_rect_of(d, i) for i in d.parts.items_of("niche")]
+                rects = (
+                    [_rect_of(d, i) for i in d.parts.items_of("window", "opening", "door")]
+                    if text == "openings"
+                    else [_rect_of(d, i) for i in d.parts.items_of("niche")]
+                )
                 sides = [r for r in rects if r is not None]
                 if not sides:
-                    d.context.report("missing-detail", span, f"There are no {text} on {d.title} for this trim.", help="Say where it runs (`at left`, `at top`) or how long it is (`1.2 long`).")
+                    d.context.report(
+                        "missing-detail",
+                        span,
+                        f"There are no {text} on {d.title} for this trim.",
+                        help="Say where it runs (`at left`, `at top`) or how long it is (`1.2 long`).",
+                    )
                     continue
                 total = None
                 for w, h in sides:
@@ -393,7 +578,12 @@ def _rect_of(d: Draft, item: Item) -> tuple[Quantity, Quantity] | None:
 
 # ---------------------------------------------------------------- walls
 
-def wall_items(d: Draft, tiles: Tiles) -> tuple[tuple[Opening, ...], tuple[Niche, ...], tuple[Rect, ...], tuple[Penetration, ...], tuple[Fitting, ...], tuple[Zone, ...]]:
+
+def wall_items(
+    d: Draft, tiles: Tiles
+) -> tuple[
+    tuple[Opening, ...], tuple[Niche, ...], tuple[Rect, ...], tuple[Penetration, ...], tuple[Fitting, ...], tuple[Zone, ...]
+]:
     openings: list[Opening] = []
     niches: list[Niche] = []
     untiled: list[Rect] = []
@@ -416,12 +606,20 @@ def wall_items(d: Draft, tiles: Tiles) -> tuple[tuple[Opening, ...], tuple[Niche
                 continue
             if depth is None:
                 if deep is None:
-                    d.context.report("missing-detail", span, "The depth of the niche is not said.", help="Add it, for example `0.09 deep`.")
+                    d.context.report(
+                        "missing-detail", span, "The depth of the niche is not said.", help="Add it, for example `0.09 deep`."
+                    )
                 continue
             inner = item.get("tile")
             lining = tiles.known.get(inner.args[0].text) if inner and inner.args[0].kind == "name" else None
             if inner and lining is None:
-                d.context.unknown("unknown-tile", d.st.span(inner), f"There is no tile `{inner.args[0].text}`.", inner.args[0].text, tuple(tiles.known))
+                d.context.unknown(
+                    "unknown-tile",
+                    d.st.span(inner),
+                    f"There is no tile `{inner.args[0].text}`.",
+                    inner.args[0].text,
+                    tuple(tiles.known),
+                )
             niches.append(Niche(r, depth, lining, span))
         elif item.kind == "untiled":
             r = _rect(d, item, "area-side", floor_default=True, what="the untiled area")
@@ -455,30 +653,56 @@ def wall_hole(d: Draft, item: Item) -> Penetration | None:
     x, y = _across(d, item.said, None), _up(d, item.said, None)
     if x is None or y is None:
         if len(d.context.diagnostics) == before:
-            d.context.report("missing-detail", span, f"It is not said where the {item.kind} is.", help=f"Write it as `{item.kind} 0.45 from left, 1.1 up`.")
+            d.context.report(
+                "missing-detail",
+                span,
+                f"It is not said where the {item.kind} is.",
+                help=f"Write it as `{item.kind} 0.45 from left, 1.1 up`.",
+            )
         return None
     if not (0 <= x.value <= d.width.value and 0 <= y.value <= d.height.value):
-        d.context.report("outside-surface", span, f"The {item.kind} is not on {d.title}.", help=f"{d.title.capitalize()} is {_mm(d.width.value)} mm wide and {_mm(d.height.value)} mm high.")
+        d.context.report(
+            "outside-surface",
+            span,
+            f"The {item.kind} is not on {d.title}.",
+            help=f"{d.title.capitalize()} is {_mm(d.width.value)} mm wide and {_mm(d.height.value)} mm high.",
+        )
         return None
     a = item.get("diameter")
     note = item.get("note")
-    return Penetration(item.kind, x, y, d.context.number(d.st, a.args[0], "diameter") if a else None,
-                       label=d.context.words(d.st, note.args[0]) if note else None, span=span)
+    return Penetration(
+        item.kind,
+        x,
+        y,
+        d.context.number(d.st, a.args[0], "diameter") if a else None,
+        label=d.context.words(d.st, note.args[0]) if note else None,
+        span=span,
+    )
 
 
 def _overlaps(d: Draft, openings: list[Opening]) -> None:
     for n, one in enumerate(openings):
-        for other in openings[n + 1:]:
+        for other in openings[n + 1 :]:
             a, b = one.rect, other.rect
-            if min(a.right, b.right) - max(a.x.value, b.x.value) > _EPSILON and min(a.top, b.top) - max(a.y.value, b.y.value) > _EPSILON:
-                d.context.report("openings-overlap", other.span or d.st.span(), f"This {other.kind} overlaps the {one.kind} said above it.",
-                                 help="Check the places: measured from the left, facing the wall from inside the room.",
-                                 secondary=(Label(one.span, f"the {one.kind}"),) if one.span else ())
+            if (
+                min(a.right, b.right) - max(a.x.value, b.x.value) > _EPSILON
+                and min(a.top, b.top) - max(a.y.value, b.y.value) > _EPSILON
+            ):
+                d.context.report(
+                    "openings-overlap",
+                    other.span or d.st.span(),
+                    f"This {other.kind} overlaps the {one.kind} said above it.",
+                    help="Check the places: measured from the left, facing the wall from inside the room.",
+                    secondary=(Label(one.span, f"the {one.kind}"),) if one.span else (),
+                )
 
 
 # ---------------------------------------------------------------- floors
 
-def floor_items(d: Draft, plan: plans.Plan) -> tuple[tuple[Rect, ...], tuple[Penetration, ...], tuple[Fitting, ...], tuple[Zone, ...]]:
+
+def floor_items(
+    d: Draft, plan: plans.Plan
+) -> tuple[tuple[Rect, ...], tuple[Penetration, ...], tuple[Fitting, ...], tuple[Zone, ...]]:
     untiled: list[Rect] = []
     holes: list[Penetration] = []
     fittings: list[Fitting] = []
@@ -493,13 +717,23 @@ def floor_items(d: Draft, plan: plans.Plan) -> tuple[tuple[Rect, ...], tuple[Pen
             what = "the untiled area" if item.kind == "untiled" else "the fixture" if item.kind == "fixture" else "the area"
             if size is None:
                 if not item.get("size"):
-                    d.context.report("missing-detail", span, f"The size of {what} is not said.", help="Write both sides, for example `0.6 x 0.5`.")
+                    d.context.report(
+                        "missing-detail",
+                        span,
+                        f"The size of {what} is not said.",
+                        help="Write both sides, for example `0.6 x 0.5`.",
+                    )
                 continue
             r = plans.rect(d.st, item.said, size, plan, d.context, what, span)
             if r is None:
                 continue
             if not plans.rect_inside(plan, r):
-                d.context.report("outside-surface", span, f"{what.capitalize()} reaches outside the room.", help="Check its sides (along wall A first) and its distances from the walls.")
+                d.context.report(
+                    "outside-surface",
+                    span,
+                    f"{what.capitalize()} reaches outside the room.",
+                    help="Check its sides (along wall A first) and its distances from the walls.",
+                )
                 continue
             if item.kind == "untiled":
                 untiled.append(r)
@@ -512,10 +746,14 @@ def floor_items(d: Draft, plan: plans.Plan) -> tuple[tuple[Rect, ...], tuple[Pen
             if at is None:
                 continue
             if not plans.inside(plan, at[0].value, at[1].value):
-                d.context.report("outside-surface", span, f"The {item.kind} is outside the room.", help="Check its distances from the walls.")
+                d.context.report(
+                    "outside-surface", span, f"The {item.kind} is outside the room.", help="Check its distances from the walls."
+                )
                 continue
             a = item.get("diameter")
-            holes.append(Penetration(item.kind, at[0], at[1], d.context.number(d.st, a.args[0], "diameter") if a else None, span=span))
+            holes.append(
+                Penetration(item.kind, at[0], at[1], d.context.number(d.st, a.args[0], "diameter") if a else None, span=span)
+            )
         elif item.kind == "channel":
             hole = _channel(d, item, plan)
             if hole is not None:
@@ -528,7 +766,12 @@ def _channel(d: Draft, item: Item, plan: plans.Plan) -> Penetration | None:
     span = d.st.span(item.opener)
     along, long = item.get("along"), item.get("long")
     if along is None or long is None:
-        d.context.report("missing-detail", span, "A channel needs the wall it runs along and its length.", help="Write it as `channel along wall A, 0.8 long, 0.05 from wall A, 0.05 from wall D`.")
+        d.context.report(
+            "missing-detail",
+            span,
+            "A channel needs the wall it runs along and its length.",
+            help="Write it as `channel along wall A, 0.8 long, 0.05 from wall A, 0.05 from wall D`.",
+        )
         return None
     letter = along.args[0]
     wall = plan.wall(letter.text)
@@ -549,11 +792,22 @@ def _channel(d: Draft, item: Item, plan: plans.Plan) -> Penetration | None:
         at, line, normal, q = place
         coordinate = plans.at_line(line, normal[at], q, plan, at)
         if at == axis:
-            coordinate = work("edge + length / 2" if normal[at] > 0 else "edge - length / 2", "m", source="middle of the channel", edge=coordinate, length=length)
+            coordinate = work(
+                "edge + length / 2" if normal[at] > 0 else "edge - length / 2",
+                "m",
+                source="middle of the channel",
+                edge=coordinate,
+                length=length,
+            )
         coordinates[at] = coordinate
     x, y = coordinates
     if x is None or y is None:
-        d.context.report("missing-detail", span, "It is not clear where the channel is.", help="Say its distance from two walls: `0.05 from wall A, 0.05 from wall D`.")
+        d.context.report(
+            "missing-detail",
+            span,
+            "It is not clear where the channel is.",
+            help="Say its distance from two walls: `0.05 from wall A, 0.05 from wall D`.",
+        )
         return None
     if not plans.inside(plan, x.value, y.value):
         d.context.report("outside-surface", span, "The channel is outside the room.", help="Check its distances from the walls.")
@@ -566,6 +820,19 @@ def rectangle_outline(width: F, height: F) -> tuple[Point, ...]:
 
 
 __all__ = [
-    "Draft", "Limit", "Surface", "Tiles", "UNITS", "WallLine", "base", "coverings", "floor_items", "named_products", "rectangle_outline", "trims",
-    "turned", "wall_hole", "wall_items", "zero",
+    "Draft",
+    "Limit",
+    "Surface",
+    "Tiles",
+    "WallLine",
+    "base",
+    "coverings",
+    "floor_items",
+    "named_products",
+    "rectangle_outline",
+    "trims",
+    "turned",
+    "wall_hole",
+    "wall_items",
+    "zero",
 ]

@@ -12,7 +12,9 @@ from tilespec.quantity import Default, Quantity
 from tilespec.syntax.nodes import Atom, Attribute, Statement
 
 
-def _described(st: Statement, attributes: tuple[Attribute, ...], context: Context, known: tuple[str, ...], what: str) -> list[Atom]:
+def _described(
+    st: Statement, attributes: tuple[Attribute, ...], context: Context, known: tuple[str, ...], what: str
+) -> list[Atom]:
     found = []
     for a in attributes:
         for w in a.args:
@@ -37,7 +39,13 @@ def declare(st: Statement, context: Context) -> Tile | None:
     sides = context.size(st, tuple(atoms), "tile-side", "tile-thickness")
     if sides[0] is None or sides[1] is None or (len(sides) > 2 and sides[2] is None):
         return None
-    described = _described(st, (Attribute("size", tuple(a for a in atoms if a.kind == "name"), 0, 0), *parts.all("words")), context, TILE_WORDS, "a tile")
+    described = _described(
+        st,
+        (Attribute("size", tuple(a for a in atoms if a.kind == "name"), 0, 0), *parts.all("words")),
+        context,
+        TILE_WORDS,
+        "a tile",
+    )
     words = tuple(w.text.lower() for w in described)
     width, height = sides[0], sides[1]
     orientation = "square" if width.value == height.value else "as written"
@@ -47,19 +55,36 @@ def declare(st: Statement, context: Context) -> Tile | None:
     if orientation == "landscape" and width.value < height.value or orientation == "upright" and width.value > height.value:
         width, height = height, width
     if orientation == "as written":
-        context.ask("tile-orientation", name, f"Is tile {name} laid landscape or upright? (taken as written, width first)", "client", None, st.span())
+        context.ask(
+            "tile-orientation",
+            name,
+            f"Is tile {name} laid landscape or upright? (taken as written, width first)",
+            "client",
+            None,
+            st.span(),
+        )
     body = next((BODIES[w] for w in words if w in BODIES), "not stated")
     if "natural" in words and body == "not stated":
         body = "stone"
     mosaic = "mosaic" in words
     if body == "not stated":
-        context.ask("tile-body", name, f"What is tile {name} made of (porcelain, ceramic, stone, glass)?", "data sheet", None, st.span())
+        context.ask(
+            "tile-body", name, f"What is tile {name} made of (porcelain, ceramic, stone, glass)?", "data sheet", None, st.span()
+        )
     thickness = sides[2] if len(sides) > 2 else None
     if thickness is None:
-        key = "tile-thickness-mosaic" if mosaic else "tile-thickness-large" if max(width.mm, height.mm) > 600 else "tile-thickness"
+        key = (
+            "tile-thickness-mosaic" if mosaic else "tile-thickness-large" if max(width.mm, height.mm) > 600 else "tile-thickness"
+        )
         thickness = context.assume(key, "tile-thickness", name, f"How thick is tile {name}?", "data sheet", st.span())
     fields: dict[str, Quantity | None] = {}
-    for kind, slot in (("weight", "weight"), ("box", "box"), ("dcof", "dcof"), ("pendulum", "pendulum"), ("absorption", "absorption")):
+    for kind, slot in (
+        ("weight", "weight"),
+        ("box", "box"),
+        ("dcof", "dcof"),
+        ("pendulum", "pendulum"),
+        ("absorption", "absorption"),
+    ):
         a = parts.get(kind)
         fields[kind] = context.number(st, a.args[0], slot) if a else None
     if not mosaic and fields["box"] is None:
@@ -72,36 +97,78 @@ def declare(st: Statement, context: Context) -> Tile | None:
     works = context.size(st, work.args, "tile-side") if work else (None, None)
     chip_joint = None
     if mosaic and chip is None:
-        cw = context.assume("mosaic-chip", "mosaic-chip", name, f"How large are the chips of mosaic {name}?", "data sheet", st.span())
+        cw = context.assume(
+            "mosaic-chip", "mosaic-chip", name, f"How large are the chips of mosaic {name}?", "data sheet", st.span()
+        )
         chips = (cw, cw)
     if mosaic:
-        chip_joint = context.assume("mosaic-joint", "mosaic-joint", name, f"How wide are the joints between the chips of mosaic {name}?", "data sheet", st.span())
+        chip_joint = context.assume(
+            "mosaic-joint",
+            "mosaic-joint",
+            name,
+            f"How wide are the joints between the chips of mosaic {name}?",
+            "data sheet",
+            st.span(),
+        )
     barefoot = parts.get("barefoot")
     letter = None
     if barefoot:
         letter = barefoot.args[0].text.upper()
         if letter not in ("A", "B", "C"):
-            context.unknown("unknown-choice", st.span(barefoot.args[0]), f"There is no barefoot class `{letter}`.", letter, ("A", "B", "C"))
+            context.unknown(
+                "unknown-choice", st.span(barefoot.args[0]), f"There is no barefoot class `{letter}`.", letter, ("A", "B", "C")
+            )
             letter = None
     slip = parts.get("slip")
     rating = None
     if slip:
         rating = slip.args[0].text.upper()
         if rating not in ("R9", "R10", "R11", "R12", "R13", "P0", "P1", "P2", "P3", "P4", "P5"):
-            context.unknown("unknown-choice", st.span(slip.args[0]), f"There is no slip class `{slip.args[0].text}`.", rating,
-                            ("R9", "R10", "R11", "R12", "R13", "P1", "P2", "P3", "P4", "P5"))
+            context.unknown(
+                "unknown-choice",
+                st.span(slip.args[0]),
+                f"There is no slip class `{slip.args[0].text}`.",
+                rating,
+                ("R9", "R10", "R11", "R12", "R13", "P1", "P2", "P3", "P4", "P5"),
+            )
             rating = None
     if (colour := parts.get("colour")) and colour.args[0].text.lower() not in COLOURS:
-        context.unknown("unknown-choice", st.span(colour.args[0]), f"`{colour.args[0].text}` is no colour that the rules know.", colour.args[0].text, COLOURS)
+        context.unknown(
+            "unknown-choice",
+            st.span(colour.args[0]),
+            f"`{colour.args[0].text}` is no colour that the rules know.",
+            colour.args[0].text,
+            COLOURS,
+        )
     extra = (colour.args[0].text.lower(),) if colour and colour.args[0].text.lower() in COLOURS else ()
     stone = body == "stone" and "engineered" not in words
     return Tile(
-        name=name, named=named, width=width, height=height, thickness=thickness, body=body, mosaic=mosaic,
-        rectified="rectified" in words, translucent="translucent" in words, stone=stone,
-        porous=any(w in POROUS for w in words) or "natural" in words, orientation=orientation, weight=fields["weight"], box=fields["box"],
-        chip_width=chips[0], chip_height=chips[1], chip_joint=chip_joint, work_width=works[0], work_height=works[1],
-        absorption=fields["absorption"], barefoot=letter, slip=rating, dcof=fields["dcof"], pendulum=fields["pendulum"],
-        words=(*words, *extra), span=st.span(),
+        name=name,
+        named=named,
+        width=width,
+        height=height,
+        thickness=thickness,
+        body=body,
+        mosaic=mosaic,
+        rectified="rectified" in words,
+        translucent="translucent" in words,
+        stone=stone,
+        porous=any(w in POROUS for w in words) or "natural" in words,
+        orientation=orientation,
+        weight=fields["weight"],
+        box=fields["box"],
+        chip_width=chips[0],
+        chip_height=chips[1],
+        chip_joint=chip_joint,
+        work_width=works[0],
+        work_height=works[1],
+        absorption=fields["absorption"],
+        barefoot=letter,
+        slip=rating,
+        dcof=fields["dcof"],
+        pendulum=fields["pendulum"],
+        words=(*words, *extra),
+        span=st.span(),
     )
 
 
@@ -117,7 +184,9 @@ def turned(tile: Tile, orientation: str) -> Tile:
     return replace(tile, width=w, height=h, orientation=orientation)
 
 
-def laying(st: Statement, said: tuple[Attribute, ...], context: Context, default: Covering | None) -> tuple[Pattern, Start, str | None]:
+def laying(
+    st: Statement, said: tuple[Attribute, ...], context: Context, default: Covering | None
+) -> tuple[Pattern, Start, str | None]:
     """Pattern, start and orientation from what is said beside a tile; from the default covering where nothing is."""
     words = _described(st, tuple(a for a in said if a.kind == "words"), context, BOND_WORDS, "how tiles are laid")
     texts = [w.text.lower() for w in words]
@@ -139,7 +208,9 @@ def laying(st: Statement, said: tuple[Attribute, ...], context: Context, default
         if a.kind in ("joint_on", "tile_on"):
             word = a.args[0]
             if word.text.lower() not in CENTRE:
-                context.unknown("unknown-choice", st.span(word), f"A set-out does not start on `{word.text}`.", word.text, ("centre",))
+                context.unknown(
+                    "unknown-choice", st.span(word), f"A set-out does not start on `{word.text}`.", word.text, ("centre",)
+                )
                 continue
             across = ("joint" if a.kind == "joint_on" else "tile") + " on centre"
             where = st.span(a)
@@ -158,7 +229,13 @@ def laying(st: Statement, said: tuple[Attribute, ...], context: Context, default
         elif a.kind == "start_from":
             word = a.args[0]
             if word.text.lower() not in ("left", "right", "top", "floor"):
-                context.unknown("unknown-choice", st.span(word), f"A set-out does not start from `{word.text}`.", word.text, ("left", "right", "top", "floor"))
+                context.unknown(
+                    "unknown-choice",
+                    st.span(word),
+                    f"A set-out does not start from `{word.text}`.",
+                    word.text,
+                    ("left", "right", "top", "floor"),
+                )
                 continue
             where = st.span(a)
             if word.text.lower() in ("left", "right"):
@@ -180,7 +257,17 @@ def usual_joint(tile: Tile, floor: bool, context: Context, about: str) -> Quanti
     return context.assume(key, "joint", about, f"How wide are the joints on {about}?", "client", tile.span)
 
 
-def covering(st: Statement, item: Item, tile: Tile, role: str, region: Rect | None, default: Covering | None, floor: bool, about: str, context: Context) -> Covering | None:
+def covering(
+    st: Statement,
+    item: Item,
+    tile: Tile,
+    role: str,
+    region: Rect | None,
+    default: Covering | None,
+    floor: bool,
+    about: str,
+    context: Context,
+) -> Covering | None:
     """One covering of a surface, from a `tile` item on its line."""
     pattern, start, orientation = laying(st, item.said, context, default)
     if orientation:
@@ -196,7 +283,12 @@ def covering(st: Statement, item: Item, tile: Tile, role: str, region: Rect | No
     smallest = min(tile.width.value, tile.height.value)
     if joint.value >= smallest:
         span = st.span(a) if a else st.span(item.opener)
-        context.report("joint-wider-than-tile", span, "The joint is as wide as the tile or wider.", help="Joints are said in millimetres: `joint 3`.")
+        context.report(
+            "joint-wider-than-tile",
+            span,
+            "The joint is as wide as the tile or wider.",
+            help="Joints are said in millimetres: `joint 3`.",
+        )
         return None
     if pattern.name in ("herringbone", "basket") and not tile.mosaic:
         _check_modulus(st, item, tile, joint, pattern, context)
@@ -209,6 +301,9 @@ def _check_modulus(st: Statement, item: Item, tile: Tile, joint: Quantity, patte
     if (long / short).denominator != 1 or long == short:
         times = round(long / short) or 2
         fit = (max(times, 2) * short - joint.value) * 1000
-        context.report("herringbone-size", pattern.span or st.span(item.opener),
-                       f"{pattern.name.capitalize()} needs a tile whose length and joint are a whole number of times its width and joint.",
-                       help=f"With this width and joint the length would be {float(fit):g} mm; change the joint, the tile or the pattern.")
+        context.report(
+            "herringbone-size",
+            pattern.span or st.span(item.opener),
+            f"{pattern.name.capitalize()} needs a tile whose length and joint are a whole number of times its width and joint.",
+            help=f"With this width and joint the length would be {float(fit):g} mm; change the joint, the tile or the pattern.",
+        )

@@ -10,6 +10,7 @@ All outlines are to the bare wall, unless `Job.measured_to` says otherwise.
 
 from __future__ import annotations
 
+import datetime
 from dataclasses import dataclass, field
 from datetime import date, time
 from fractions import Fraction
@@ -51,6 +52,7 @@ class Question:
 
 # ---------------------------------------------------------------- products
 
+
 @dataclass(frozen=True, slots=True)
 class WaitData:
     """A product's wait: at least `minimum`, at most `maximum` (then `overrun` says what to do).
@@ -85,25 +87,25 @@ class Product:
     generic: bool
     flags: tuple[str, ...] = ()
     colour: str | None = None
-    pack: Quantity | None = None            # mass, volume, length, count or area of one pack
+    pack: Quantity | None = None  # mass, volume, length, count or area of one pack
     consumption: Quantity | None = None
     density: Quantity | None = None
-    water: Quantity | None = None           # L/kg
+    water: Quantity | None = None  # L/kg
     maturing: Quantity | None = None
     pot_life: Quantity | None = None
     open_time: Quantity | None = None
     coats: Quantity | None = None
-    film: Quantity | None = None            # dry film, all coats
+    film: Quantity | None = None  # dry film, all coats
     notch: Quantity | None = None
-    width: Quantity | None = None           # tape, trim, backer diameter
+    width: Quantity | None = None  # tape, trim, backer diameter
     temperature_min: Quantity | None = None
     temperature_max: Quantity | None = None
-    movement: Quantity | None = None        # sealant: fraction of joint width
-    output: Quantity | None = None          # heating, W/m2
+    movement: Quantity | None = None  # sealant: fraction of joint width
+    output: Quantity | None = None  # heating, W/m2
     voltage: Quantity | None = None
-    carries: Quantity | None = None         # board: kg/m2 of tiling it can hold
+    carries: Quantity | None = None  # board: kg/m2 of tiling it can hold
     waits: tuple[WaitData, ...] = ()
-    for_: tuple[str, ...] = ()              # "floor", "walls", or tile names
+    for_: tuple[str, ...] = ()  # "floor", "walls", or tile names
     note: Words | None = None
     span: Span | None = field(default=None, compare=False)
 
@@ -115,28 +117,28 @@ class Product:
 class Tile:
     """A tile or mosaic sheet. Width and height as laid (landscape, upright or as written)."""
 
-    name: str                       # "tile" when unnamed
+    name: str  # "tile" when unnamed
     named: bool
     width: Quantity
     height: Quantity
     thickness: Quantity
-    body: str                       # "porcelain", "ceramic", "stone", "glass", "not stated"
+    body: str  # "porcelain", "ceramic", "stone", "glass", "not stated"
     mosaic: bool
     rectified: bool
     translucent: bool
     stone: bool
-    porous: bool                    # stone, cement or unglazed: sealed before grouting
-    orientation: str                # "landscape", "upright", "square", "as written"
-    weight: Quantity | None         # kg/m2
-    box: Quantity | None            # pieces a box
-    chip_width: Quantity | None     # mosaic
+    porous: bool  # stone, cement or unglazed: sealed before grouting
+    orientation: str  # "landscape", "upright", "square", "as written"
+    weight: Quantity | None  # kg/m2
+    box: Quantity | None  # pieces a box
+    chip_width: Quantity | None  # mosaic
     chip_height: Quantity | None
     chip_joint: Quantity | None
-    work_width: Quantity | None     # measured size of the delivery
+    work_width: Quantity | None  # measured size of the delivery
     work_height: Quantity | None
     absorption: Quantity | None
-    barefoot: str | None            # "A", "B", "C"
-    slip: str | None                # "R10" ...
+    barefoot: str | None  # "A", "B", "C"
+    slip: str | None  # "R10" ...
     dcof: Quantity | None
     pendulum: Quantity | None
     words: tuple[str, ...] = ()
@@ -148,6 +150,7 @@ class Tile:
 
 
 # ---------------------------------------------------------------- surfaces
+
 
 @dataclass(frozen=True, slots=True)
 class Rect:
@@ -170,7 +173,7 @@ class Rect:
 
 @dataclass(frozen=True, slots=True)
 class Opening:
-    kind: str                       # "window", "door", "opening"
+    kind: str  # "window", "door", "opening"
     rect: Rect
     reveal: Quantity | None = None  # depth tiled inside the opening; None: reveals are not tiled
     span: Span | None = field(default=None, compare=False)
@@ -180,7 +183,7 @@ class Opening:
 class Niche:
     rect: Rect
     depth: Quantity
-    tile: Tile | None = None        # when another tile lines it
+    tile: Tile | None = None  # when another tile lines it
     span: Span | None = field(default=None, compare=False)
 
 
@@ -188,12 +191,12 @@ class Niche:
 class Penetration:
     """A pipe, valve, outlet, socket or drain that passes through the surface."""
 
-    kind: str                       # "pipe", "valve", "outlet", "socket", "drain", "channel", "shower head"
+    kind: str  # "pipe", "valve", "outlet", "socket", "drain", "channel", "shower head"
     x: Quantity
     y: Quantity
     diameter: Quantity | None = None
     length: Quantity | None = None  # linear drain
-    along: str | None = None        # linear drain: wall it runs along
+    along: str | None = None  # linear drain: wall it runs along
     label: Words | None = None
     span: Span | None = field(default=None, compare=False)
 
@@ -202,7 +205,7 @@ class Penetration:
 class Fitting:
     """Something fixed to or standing on a finished surface: mirror, rail, WC, unit, screen."""
 
-    kind: str                       # "mirror", "fitting", "fixture" (floor: stands on it, no heating below)
+    kind: str  # "mirror", "fitting", "fixture" (floor: stands on it, no heating below)
     label: Words | None
     rect: Rect
     span: Span | None = field(default=None, compare=False)
@@ -213,8 +216,8 @@ class Zone:
     """A wet area on a surface. exposure: "shower", "bath", "splash", "wet floor"."""
 
     exposure: str
-    rect: Rect | None               # None: the whole surface
-    cause: str                      # "shower in corner D A", "said in the spec" ...
+    rect: Rect | None  # None: the whole surface
+    cause: str  # "shower in corner D A", "said in the spec" ...
     span: Span | None = field(default=None, compare=False)
 
 
@@ -223,8 +226,8 @@ class MembraneArea:
     """Where the membrane goes. rect None: the whole surface (less openings)."""
 
     rect: Rect | None
-    reason: str                     # key: "shower", "bath", "splash", "floor", "upstand", "said"
-    basis: Quantity | None = None   # the limit that set its height or reach, where one did
+    reason: str  # key: "shower", "bath", "splash", "floor", "upstand", "said"
+    basis: Quantity | None = None  # the limit that set its height or reach, where one did
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,22 +243,22 @@ class Base:
     words: Words | None
     thickness: Quantity | None = None
     laid: date | None = None
-    skim: bool | None = None        # plasterboard with a plaster skim
+    skim: bool | None = None  # plasterboard with a plaster skim
     joists: Quantity | None = None  # centres
     boards: Quantity | None = None  # thickness of deck
     span_length: Quantity | None = None
-    absorbency: str = "normal"      # "normal", "high", "dense"
+    absorbency: str = "normal"  # "normal", "high", "dense"
     gypsum: bool = False
     carries: Quantity | None = None  # kg/m2 of tiling, where a limit is known
     weight_limit_key: str | None = None
-    existing: bool = False          # an old surface that stays: sounded, asbestos and lead asked
+    existing: bool = False  # an old surface that stays: sounded, asbestos and lead asked
     span: Span | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    name: str                       # "straight", "half", "third", "quarter", "run", "diagonal", "herringbone", "basket", "stack"
-    stepped: bool = False           # steps on, or back and forth
+    name: str  # "straight", "half", "third", "quarter", "run", "diagonal", "herringbone", "basket", "stack"
+    stepped: bool = False  # steps on, or back and forth
     run: Quantity | None = None
     given: bool = True
     span: Span | None = field(default=None, compare=False)
@@ -279,8 +282,8 @@ class Covering:
     joint: Quantity
     pattern: Pattern
     start: Start
-    region: Rect | None             # None: the whole tiled field
-    role: str                       # "field", "band", "panel"
+    region: Rect | None  # None: the whole tiled field
+    role: str  # "field", "band", "panel"
     span: Span | None = field(default=None, compare=False)
 
 
@@ -288,17 +291,17 @@ class Covering:
 class Surface:
     """A floor or a wall that is tiled (or said to be). `products` maps kind to the product in use here."""
 
-    id: str                         # "Shower room/wall A"; unique in the job
+    id: str  # "Shower room/wall A"; unique in the job
     room: str
-    kind: str                       # "floor" or "wall"
-    letter: str                     # "A"; "" for the floor
-    title: str                      # "wall A, shower" as printed
+    kind: str  # "floor" or "wall"
+    letter: str  # "A"; "" for the floor
+    title: str  # "wall A, shower" as printed
     width: Quantity
-    height: Quantity                # floor: depth of the bounding box
+    height: Quantity  # floor: depth of the bounding box
     outline: tuple[Point, ...]
     base: Base
     coverings: tuple[Covering, ...]
-    tiled_height: Quantity | None   # wall: when tiling stops below the top
+    tiled_height: Quantity | None  # wall: when tiling stops below the top
     openings: tuple[Opening, ...] = ()
     niches: tuple[Niche, ...] = ()
     untiled: tuple[Rect, ...] = ()
@@ -309,7 +312,7 @@ class Surface:
     products: tuple[Product, ...] = ()
     measured_heights: tuple[Quantity, Quantity] | None = None  # left, right
     out_of_plumb: Quantity | None = None
-    trims: tuple["TrimRun", ...] = ()
+    trims: tuple[TrimRun, ...] = ()
     membrane_refused: Span | None = field(default=None, compare=False)  # `membrane none` stands here
     primer_refused: Span | None = field(default=None, compare=False)
     span: Span | None = field(default=None, compare=False)
@@ -328,7 +331,7 @@ class Surface:
 
 @dataclass(frozen=True, slots=True)
 class TrimRun:
-    place: str                      # "left", "right", "top", "openings", "external corner", "niche"
+    place: str  # "left", "right", "top", "openings", "external corner", "niche"
     length: Quantity
     product: Product
     span: Span | None = field(default=None, compare=False)
@@ -336,12 +339,13 @@ class TrimRun:
 
 # ---------------------------------------------------------------- rooms
 
+
 @dataclass(frozen=True, slots=True)
 class Corner:
     """Where two walls meet, in walk order; `internal` turns right, external left."""
 
-    before: str                     # wall that ends here
-    after: str                      # wall that starts here
+    before: str  # wall that ends here
+    after: str  # wall that starts here
     point: Point
     internal: bool
 
@@ -354,16 +358,16 @@ class WallLine:
     start: Point
     end: Point
     length: Quantity
-    stated: bool                    # has a `wall` statement
+    stated: bool  # has a `wall` statement
 
 
 @dataclass(frozen=True, slots=True)
 class Shower:
-    walls: tuple[str, ...]          # letters
-    rect: Rect                      # plan
+    walls: tuple[str, ...]  # letters
+    rect: Rect  # plan
     head_height: Quantity
     valve_wall: str | None
-    tray: bool                      # False: level, part of the floor
+    tray: bool  # False: level, part of the floor
     screen: bool
     span: Span | None = field(default=None, compare=False)
 
@@ -398,17 +402,17 @@ class Boxing:
 
 @dataclass(frozen=True, slots=True)
 class Fall:
-    slope: Quantity                 # as a ratio, 1/60
-    planes: str                     # "four", "one", "two"
+    slope: Quantity  # as a ratio, 1/60
+    planes: str  # "four", "one", "two"
     span: Span | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
 class Heating:
-    kind: str                       # "mat" (in the adhesive), "cable" (in the leveller), "pipes" (in the screed)
+    kind: str  # "mat" (in the adhesive), "cable" (in the leveller), "pipes" (in the screed)
     product: Product
     sensor_wall: str | None
-    keep_out: tuple[Rect, ...]      # plan rectangles left without heating
+    keep_out: tuple[Rect, ...]  # plan rectangles left without heating
     span: Span | None = field(default=None, compare=False)
 
 
@@ -417,10 +421,10 @@ class Levels:
     """Heights in metres against the finished floor (0). build_up: (layer, thickness), bottom first, tile included."""
 
     build_up: tuple[tuple[str, Quantity], ...]
-    total: Quantity | None          # thickness above the structural floor
-    hall: Quantity | None           # hall floor above (+) or below (-) this finished floor
-    datum: Quantity                 # above finished floor
-    drain_grate: Quantity | None    # against finished floor at the room's edge (negative)
+    total: Quantity | None  # thickness above the structural floor
+    hall: Quantity | None  # hall floor above (+) or below (-) this finished floor
+    datum: Quantity  # above finished floor
+    drain_grate: Quantity | None  # against finished floor at the room's edge (negative)
 
 
 @dataclass(frozen=True, slots=True)
@@ -431,9 +435,9 @@ class Room:
     levels: Levels
     walls: tuple[WallLine, ...]
     corners: tuple[Corner, ...]
-    floor: Surface | None           # None: the floor is not tiled
+    floor: Surface | None  # None: the floor is not tiled
     wall_surfaces: tuple[Surface, ...]
-    not_stated: tuple[str, ...]     # letters of walls nobody described
+    not_stated: tuple[str, ...]  # letters of walls nobody described
     showers: tuple[Shower, ...] = ()
     baths: tuple[Bath, ...] = ()
     basins: tuple[Basin, ...] = ()
@@ -457,9 +461,10 @@ class Room:
 
 # ---------------------------------------------------------------- job
 
+
 @dataclass(frozen=True, slots=True)
 class Hours:
-    days: tuple[int, ...]           # 0 = Monday
+    days: tuple[int, ...]  # 0 = Monday
     start: time
     end: time
     given: bool
@@ -492,7 +497,7 @@ class TradeStep:
 @dataclass(frozen=True, slots=True)
 class Deviation:
     rule: Words
-    place: str                      # surface id or room name
+    place: str  # surface id or room name
     reason: Words
     span: Span | None = field(default=None, compare=False)
 
@@ -508,7 +513,7 @@ class Record:
     by: Words
     reading: Quantity | None
     depth: Quantity | None
-    result: str | None              # "pass", "fail" or None
+    result: str | None  # "pass", "fail" or None
     span: Span | None = field(default=None, compare=False)
 
 
@@ -525,22 +530,22 @@ class Job:
     title: Words | None
     reference: Words | None
     revision: Words | None
-    date: date | None
+    date: datetime.date | None
     site: Words | None
     client: Words | None
     firm: Words | None
     author: Words | None
-    family: str                     # "EN", "DE", "UK", "US", "AU"
+    family: str  # "EN", "DE", "UK", "US", "AU"
     family_given: bool
-    begin: date | None
+    begin: datetime.date | None
     hours: Hours
     crew: tuple[tuple[str, Quantity], ...]  # ("tiler", 1), ("helper", 1)
-    closed: tuple[date, ...]
-    built: Quantity | None          # year the building was built
+    closed: tuple[datetime.date, ...]
+    built: Quantity | None  # year the building was built
     occupied: bool | None
-    measured_to: str                # "bare wall" or "tile face"
-    paper: str                      # "A4" or "Letter"
-    notice: Quantity                # before a hold point
+    measured_to: str  # "bare wall" or "tile face"
+    paper: str  # "A4" or "Letter"
+    notice: Quantity  # before a hold point
     conditions: Conditions
     rooms: tuple[Room, ...]
     steps: tuple[TradeStep, ...]
@@ -548,7 +553,7 @@ class Job:
     records: tuple[Record, ...]
     firm_limits: tuple[FirmLimit, ...]
     questions: tuple[Question, ...]
-    files: tuple[str, ...]          # files read, the spec first
+    files: tuple[str, ...]  # files read, the spec first
 
     @property
     def surfaces(self) -> tuple[Surface, ...]:

@@ -4,31 +4,74 @@ from __future__ import annotations
 
 # Words for a base, each with its key. Longest match first; the message offers the nearest.
 BASES: dict[str, str] = {
-    "cement screed": "cement-screed", "sand cement screed": "cement-screed", "heated cement screed": "cement-screed",
+    "cement screed": "cement-screed",
+    "sand cement screed": "cement-screed",
+    "heated cement screed": "cement-screed",
     "fast cement screed": "cement-screed",
-    "calcium sulfate screed": "calcium-sulfate-screed", "calcium-sulfate screed": "calcium-sulfate-screed",
-    "calcium sulphate screed": "calcium-sulfate-screed", "anhydrite screed": "calcium-sulfate-screed",
+    "calcium sulfate screed": "calcium-sulfate-screed",
+    "calcium-sulfate screed": "calcium-sulfate-screed",
+    "calcium sulphate screed": "calcium-sulfate-screed",
+    "anhydrite screed": "calcium-sulfate-screed",
     "gypsum screed": "calcium-sulfate-screed",
-    "concrete": "concrete", "concrete slab": "concrete", "mortar bed": "cement-screed",
-    "gypsum plaster": "gypsum-plaster", "plaster": "gypsum-plaster", "lime plaster": "cement-render",
-    "gypsum plasterboard": "gypsum-plasterboard", "plasterboard": "gypsum-plasterboard", "gypsum board": "gypsum-plasterboard",
+    "concrete": "concrete",
+    "concrete slab": "concrete",
+    "mortar bed": "cement-screed",
+    "gypsum plaster": "gypsum-plaster",
+    "plaster": "gypsum-plaster",
+    "lime plaster": "cement-render",
+    "gypsum plasterboard": "gypsum-plasterboard",
+    "plasterboard": "gypsum-plasterboard",
+    "gypsum board": "gypsum-plasterboard",
     "drywall": "gypsum-plasterboard",
-    "gypsum fibreboard": "gypsum-fibreboard", "gypsum fiberboard": "gypsum-fibreboard",
-    "cement render": "cement-render", "render": "cement-render", "masonry": "cement-render", "brick": "cement-render",
-    "cement board": "cement-board", "cement-board": "cement-board", "cement backer board": "cement-board",
-    "tile-backer board": "tile-backer-board", "tile backer board": "tile-backer-board", "foam board": "tile-backer-board",
-    "timber": "timber", "timber deck": "timber", "chipboard": "timber", "plywood": "plywood",
-    "old tiles": "old-tiles", "existing tiles": "old-tiles", "painted plaster": "painted", "paint": "painted",
+    "gypsum fibreboard": "gypsum-fibreboard",
+    "gypsum fiberboard": "gypsum-fibreboard",
+    "cement render": "cement-render",
+    "render": "cement-render",
+    "masonry": "cement-render",
+    "brick": "cement-render",
+    "cement board": "cement-board",
+    "cement-board": "cement-board",
+    "cement backer board": "cement-board",
+    "tile-backer board": "tile-backer-board",
+    "tile backer board": "tile-backer-board",
+    "foam board": "tile-backer-board",
+    "timber": "timber",
+    "timber deck": "timber",
+    "chipboard": "timber",
+    "plywood": "plywood",
+    "old tiles": "old-tiles",
+    "existing tiles": "old-tiles",
+    "painted plaster": "painted",
+    "paint": "painted",
 }
 
 # Bases with gypsum in the face that meets the adhesive.
 GYPSUM = ("calcium-sulfate-screed", "gypsum-plaster", "gypsum-plasterboard", "gypsum-fibreboard")
-FLOOR_BASES = ("cement-screed", "calcium-sulfate-screed", "concrete", "timber", "plywood", "old-tiles", "cement-board", "tile-backer-board")
+FLOOR_BASES = (
+    "cement-screed",
+    "calcium-sulfate-screed",
+    "concrete",
+    "timber",
+    "plywood",
+    "old-tiles",
+    "cement-board",
+    "tile-backer-board",
+)
 SCREEDS = ("cement-screed", "calcium-sulfate-screed")
 ABSORBENCY = {
-    "cement-screed": "normal", "calcium-sulfate-screed": "normal", "concrete": "normal", "gypsum-plaster": "high",
-    "gypsum-plasterboard": "high", "gypsum-fibreboard": "high", "cement-render": "high", "cement-board": "normal",
-    "tile-backer-board": "dense", "timber": "normal", "plywood": "normal", "old-tiles": "dense", "painted": "dense",
+    "cement-screed": "normal",
+    "calcium-sulfate-screed": "normal",
+    "concrete": "normal",
+    "gypsum-plaster": "high",
+    "gypsum-plasterboard": "high",
+    "gypsum-fibreboard": "high",
+    "cement-render": "high",
+    "cement-board": "normal",
+    "tile-backer-board": "dense",
+    "timber": "normal",
+    "plywood": "normal",
+    "old-tiles": "dense",
+    "painted": "dense",
     "not-stated": "normal",
 }
 # Bases that were there before the job.
@@ -36,20 +79,55 @@ EXISTING = ("old-tiles", "painted")
 BASE_WORDS = ("skim", "skimmed", "unskimmed", "existing", "new")
 
 BODIES = {
-    "porcelain": "porcelain", "ceramic": "ceramic", "earthenware": "ceramic", "stoneware": "ceramic", "stone": "stone",
-    "marble": "stone", "limestone": "stone", "travertine": "stone", "granite": "stone", "slate": "stone", "sandstone": "stone",
-    "glass": "glass", "terracotta": "ceramic", "cement": "stone", "terrazzo": "stone", "quarry": "ceramic",
+    "porcelain": "porcelain",
+    "ceramic": "ceramic",
+    "earthenware": "ceramic",
+    "stoneware": "ceramic",
+    "stone": "stone",
+    "marble": "stone",
+    "limestone": "stone",
+    "travertine": "stone",
+    "granite": "stone",
+    "slate": "stone",
+    "sandstone": "stone",
+    "glass": "glass",
+    "terracotta": "ceramic",
+    "cement": "stone",
+    "terrazzo": "stone",
+    "quarry": "ceramic",
 }
 POROUS = ("stone", "marble", "limestone", "travertine", "slate", "sandstone", "terracotta", "cement", "terrazzo", "unglazed")
 LIME_STONES = ("marble", "limestone", "travertine", "terrazzo")
 TILE_WORDS = (
-    *BODIES, "natural", "mosaic", "rectified", "pressed", "translucent", "light", "dark", "glazed", "unglazed", "landscape", "upright",
-    "engineered", "matt", "polished", "textured",
+    *BODIES,
+    "natural",
+    "mosaic",
+    "rectified",
+    "pressed",
+    "translucent",
+    "light",
+    "dark",
+    "glazed",
+    "unglazed",
+    "landscape",
+    "upright",
+    "engineered",
+    "matt",
+    "polished",
+    "textured",
 )
 
 BONDS = {
-    "straight": "straight", "grid": "straight", "stack": "stack", "stacked": "stack", "half": "half", "third": "third",
-    "quarter": "quarter", "diagonal": "diagonal", "herringbone": "herringbone", "basket": "basket",
+    "straight": "straight",
+    "grid": "straight",
+    "stack": "stack",
+    "stacked": "stack",
+    "half": "half",
+    "third": "third",
+    "quarter": "quarter",
+    "diagonal": "diagonal",
+    "herringbone": "herringbone",
+    "basket": "basket",
 }
 BOND_WORDS = (*BONDS, "bond", "weave", "stepped", "back", "and", "forth", "offset", "landscape", "upright")
 
@@ -59,19 +137,42 @@ STARTS = ("datum", "floor", "finished floor", "door", "left", "right", "top", "c
 PATTERNS_OF_PLANES = ("one", "two", "four", "plane", "planes")
 
 RECORDS = (
-    "substrate-moisture", "substrate", "pressure-test", "membrane", "ponding", "heating-before", "heating-cover", "heating-after",
-    "asbestos", "lead", "final",
+    "substrate-moisture", "substrate", "pressure-test", "drain", "membrane", "ponding", "heating-before", "heating-cover",
+    "heating-after", "leak-test", "asbestos", "lead", "final",
 )
-RECORD_ORDER = ("asbestos", "lead", "pressure-test", "substrate-moisture", "substrate", "membrane", "ponding", "heating-before",
-                "heating-cover", "heating-after", "final")
+# What can be signed only in this order. The heating has its own: a cable in the leveller lies below the membrane, a mat above it.
+RECORD_CHAINS = (
+    ("asbestos", "lead", "pressure-test", "drain", "substrate-moisture", "substrate", "membrane", "ponding", "leak-test", "final"),
+    ("heating-before", "heating-cover", "heating-after", "final"),
+)
 
 WAITS = ("membrane", "coats", "tiling", "grouting", "walking", "sealing", "water", "priming", "use", "heating", "impregnating")
 
 SIDES = ("left", "right", "top", "bottom", "ceiling", "floor", "datum")
 COLOURS = ("white", "grey", "gray", "light", "dark", "black", "beige", "brown", "clear", "yellow", "blue", "green", "red")
 PRODUCT_WORDS = (
-    "cement", "dispersion", "resin", "epoxy", "polyurethane", "solvent", "acetoxy", "neutral", "fast", "mat", "cable", "pipes",
-    "generic", "sheet", "liquid", "string", "round", "steel", "aluminium", "plastic", "flexible", "screened",
+    "cement",
+    "dispersion",
+    "resin",
+    "epoxy",
+    "polyurethane",
+    "solvent",
+    "acetoxy",
+    "neutral",
+    "fast",
+    "mat",
+    "cable",
+    "pipes",
+    "generic",
+    "sheet",
+    "liquid",
+    "string",
+    "round",
+    "steel",
+    "aluminium",
+    "plastic",
+    "flexible",
+    "screened",
 )
 
 DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")

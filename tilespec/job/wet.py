@@ -32,8 +32,15 @@ def _reach(wall: Surface, stretch: tuple[F, F], aside: Quantity, like: Quantity)
     return a, b
 
 
-def wet_wall(wall: Surface, line: WallLine, showers: tuple[Shower, ...], baths: tuple[Bath, ...], basins: tuple[Basin, ...],
-             floor_wet: bool, context: Context) -> Surface:
+def wet_wall(
+    wall: Surface,
+    line: WallLine,
+    showers: tuple[Shower, ...],
+    baths: tuple[Bath, ...],
+    basins: tuple[Basin, ...],
+    floor_wet: bool,
+    context: Context,
+) -> Surface:
     """The wall with its zones and membrane areas."""
     limit = context.practice.limit
     zones: list[Zone] = list(wall.zones)
@@ -46,8 +53,15 @@ def wet_wall(wall: Surface, line: WallLine, showers: tuple[Shower, ...], baths: 
             continue
         above = limit("membrane-above-shower-head")
         least = limit("membrane-shower-height-min")
-        high = work("min(wall_height, max(head + above_the_head, least_height))", "m", source="height of the membrane in a shower",
-                    wall_height=top, head=shower.head_height, above_the_head=above, least_height=least)
+        high = work(
+            "min(wall_height, max(head + above_the_head, least_height))",
+            "m",
+            source="height of the membrane in a shower",
+            wall_height=top,
+            head=shower.head_height,
+            above_the_head=above,
+            least_height=least,
+        )
         like = shower.rect.width
         beside = limit("membrane-beside-shower")
         left, right = _reach(wall, stretch, beside, like)
@@ -63,10 +77,23 @@ def wet_wall(wall: Surface, line: WallLine, showers: tuple[Shower, ...], baths: 
         if bath.shower_over:
             head = context.practice.limit("shower-head-height")
             above = limit("membrane-above-shower-head")
-            high = work("min(wall_height, head + above_the_head)", "m", source="height of the membrane at a bath with a shower",
-                        wall_height=top, head=head, above_the_head=above)
+            high = work(
+                "min(wall_height, head + above_the_head)",
+                "m",
+                source="height of the membrane at a bath with a shower",
+                wall_height=top,
+                head=head,
+                above_the_head=above,
+            )
         else:
-            high = work("min(wall_height, rim + above_the_rim)", "m", source="height of the membrane at a bath", wall_height=top, rim=bath.rim, above_the_rim=above)
+            high = work(
+                "min(wall_height, rim + above_the_rim)",
+                "m",
+                source="height of the membrane at a bath",
+                wall_height=top,
+                rim=bath.rim,
+                above_the_rim=above,
+            )
         left, right = _reach(wall, stretch, limit("membrane-beside-shower"), like)
         inner = Rect(_length(stretch[0], like), zero, _length(stretch[1] - stretch[0], like), high)
         zones.append(Zone("bath", inner, "bath", bath.span))
@@ -76,7 +103,15 @@ def wet_wall(wall: Surface, line: WallLine, showers: tuple[Shower, ...], baths: 
             continue
         beside, below, above = limit("splash-beside"), limit("splash-below-rim"), limit("splash-above-rim")
         a = work("max(zero, from_left - beside)", "m", source=SOURCE, zero=zero, from_left=basin.x, beside=beside)
-        b = work("min(wall, from_left + basin + beside)", "m", source=SOURCE, wall=wall.width, from_left=basin.x, basin=basin.width, beside=beside)
+        b = work(
+            "min(wall, from_left + basin + beside)",
+            "m",
+            source=SOURCE,
+            wall=wall.width,
+            from_left=basin.x,
+            basin=basin.width,
+            beside=beside,
+        )
         low = work("max(zero, rim - below)", "m", source=SOURCE, zero=zero, rim=basin.rim, below=below)
         high = work("min(wall_height, rim + above)", "m", source=SOURCE, wall_height=top, rim=basin.rim, above=above)
         r = _strip(a, b, low, high)

@@ -26,7 +26,9 @@ def expected(terminals: Iterable[str]) -> str:
     own = [n for n in names if n not in _WORDS]
     if len(own) > 12:
         return "`;` and the next attribute, or the end of the line"
-    parts = [_WORDS[n] for n in ("QTY", "NAME", "STRING", "DATE", "CLOCKS", "REFERENCE", "_X", "PRODUCT", "BUILD_UP") if n in names]
+    parts = [
+        _WORDS[n] for n in ("QTY", "NAME", "STRING", "DATE", "CLOCKS", "REFERENCE", "_X", "PRODUCT", "BUILD_UP") if n in names
+    ]
     parts += [f"`{n.lower().replace('_', '-')}`" for n in own]
     if "_COMMA" in names and not parts:
         parts.append(_WORDS["_COMMA"])

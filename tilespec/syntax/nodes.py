@@ -47,9 +47,9 @@ class Statement:
     lines: tuple[Line, ...]
     broken: bool
     file: str = field(compare=False)
-    base: int = field(compare=False)        # offset of the statement in its file
-    head_end: int = field(compare=False)    # relative end of the head
-    end: int = field(compare=False)         # relative end of the statement
+    base: int = field(compare=False)  # offset of the statement in its file
+    head_end: int = field(compare=False)  # relative end of the head
+    end: int = field(compare=False)  # relative end of the statement
 
     def span(self, node: Atom | Attribute | None = None) -> Span:
         """Place in the file of a node of this statement; of its head when none is named."""
@@ -60,7 +60,7 @@ class Statement:
 
 @dataclass(frozen=True, slots=True)
 class Comment:
-    start: int      # absolute
+    start: int  # absolute
     end: int
 
 

@@ -25,7 +25,15 @@ from tilespec.syntax.words import ATTRIBUTES, BOTH, STATEMENTS
 if TYPE_CHECKING:
     from lark import Lark
 
-_ATOMS = {"QTY": "quantity", "NAME": "name", "MOVEMENT": "name", "STRING": "string", "DATE": "date", "CLOCKS": "clocks", "REFERENCE": "reference"}
+_ATOMS = {
+    "QTY": "quantity",
+    "NAME": "name",
+    "MOVEMENT": "name",
+    "STRING": "string",
+    "DATE": "date",
+    "CLOCKS": "clocks",
+    "REFERENCE": "reference",
+}
 # A keyword that changes what the next word is.
 _MARKERS = {"PER": "per", "TILE": "tile"}
 _MARKED = {"fall": ("PER",), "for": ("TILE",)}
@@ -42,7 +50,7 @@ def _tokens(tree: LarkTree[Token]) -> list[tuple[Token, str]]:
     return out
 
 
-def _node(tree: LarkTree[Token], shift: "_Shift") -> Attribute:
+def _node(tree: LarkTree[Token], shift: _Shift) -> Attribute:
     kind = str(tree.data)
     tokens = _tokens(tree)
     marks = _MARKED.get(kind, ())
@@ -81,7 +89,7 @@ _FIRST = re.compile(r"[^\W\d_][\w-]*")
 
 
 class _Reader:
-    def __init__(self, source: Source, lark: "Lark") -> None:
+    def __init__(self, source: Source, lark: Lark) -> None:
         self.source = source
         self.lark = lark
         self.diagnostics: list[Diagnostic] = []
@@ -92,7 +100,7 @@ class _Reader:
         if piece.slip:
             old = _FIRST.match(text)
             assert old
-            text = piece.slip + text[old.end():]
+            text = piece.slip + text[old.end() :]
             shift = _Shift(piece.start - base, len(piece.slip) - 1, len(piece.slip) - old.end())
         self.shift = shift
         try:
@@ -113,13 +121,19 @@ class _Reader:
             except UnexpectedInput:
                 tree = None
             if tree is not None or word:
-                self.diagnostics.append(problem(
-                    "unknown-word", span, f"`{text[start:end]}` is not a word that can stand here.", help=f"Did you mean `{right}`?",
-                    fixes=(Fix(f"write {right}", (Edit(span, right),)),)))
+                self.diagnostics.append(
+                    problem(
+                        "unknown-word",
+                        span,
+                        f"`{text[start:end]}` is not a word that can stand here.",
+                        help=f"Did you mean `{right}`?",
+                        fixes=(Fix(f"write {right}", (Edit(span, right),)),),
+                    )
+                )
                 self.shift = _Shift(piece.start - base, start + len(right) - 1, len(right) - (end - start))
                 return tree
         if piece.slip is not None:
-            return None     # already reported: the first word is not known
+            return None  # already reported: the first word is not known
         accepts = _accepts(fault)
         shown, end = _word_at(text, at)
         span = self.source.span(piece.start + min(at, len(text)), piece.start + max(end, min(at + 1, len(text))))
@@ -138,7 +152,8 @@ class _Reader:
         head = raw.lines[0].pieces[0]
         base = head.start
         broken = head.slip == ""
-        kind, args, head_end = "unknown", (), len(head.text)
+        kind, head_end = "unknown", len(head.text)
+        args: tuple[Atom, ...] = ()
         lines: list[Line] = []
         if not broken:
             tree = self.piece(head, "head", base)
@@ -194,7 +209,11 @@ def _misspelt(text: str, fault: UnexpectedInput) -> tuple[int, int, bool, str] |
     at = fault.pos_in_stream if isinstance(fault.pos_in_stream, int) and fault.pos_in_stream >= 0 else len(text)
     accepts = _accepts(fault)
     here = _FIRST.match(text, at) if at < len(text) else None
-    known = [a.lower().replace("_", "-") for a in sorted(accepts) if a.isupper() and not a.startswith("_") and a not in ("QTY", "NAME", "STRING", "DATE", "CLOCKS", "REFERENCE", "PRODUCT")]
+    known = [
+        a.lower().replace("_", "-")
+        for a in sorted(accepts)
+        if a.isupper() and not a.startswith("_") and a not in ("QTY", "NAME", "STRING", "DATE", "CLOCKS", "REFERENCE", "PRODUCT")
+    ]
     if here:
         lower = here[0].lower()
         right = lower if lower != here[0] and lower in known else nearest(here[0], known)
@@ -218,7 +237,7 @@ def _misspelt(text: str, fault: UnexpectedInput) -> tuple[int, int, bool, str] |
 
 
 @lru_cache(maxsize=1)
-def _lark() -> "Lark":
+def _lark() -> Lark:
     return parser()
 
 

@@ -55,7 +55,9 @@ _HIDDEN = re.compile("[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u206
 _CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\x85\u2028\u2029]")
 _WIDE_DIGIT = re.compile("[\uff10-\uff19\u0660-\u0669\u06f0-\u06f9\u0966-\u096f]")
 _CYRILLIC_X = re.compile("(?<=[0-9½¼¾ ])[хХ](?=[ ]?[0-9])")
-_DECIMAL_COMMA = re.compile(r"(?<![\w.,-])([0-9]{1,7}),([0-9]{1,7})(?![\w,-]|\.[0-9])|(?<![\w.,-])([0-9]{1,7}),([0-9]{1,7})(?=[ ]?(?:mm|cm|m|kg|h|L)\b)")
+_DECIMAL_COMMA = re.compile(
+    r"(?<![\w.,-])([0-9]{1,7}),([0-9]{1,7})(?![\w,-]|\.[0-9])|(?<![\w.,-])([0-9]{1,7}),([0-9]{1,7})(?=[ ]?(?:mm|cm|m|kg|h|L)\b)"
+)
 
 
 def _text_faults(source: Source) -> list[Diagnostic]:
@@ -65,26 +67,55 @@ def _text_faults(source: Source) -> list[Diagnostic]:
         return found
     for m in _HIDDEN.finditer(text):
         fix = Fix("take the character out", (Edit(source.span(m.start(), m.end()), ""),), safe=True)
-        found.append(problem("hidden-character", source.span(m.start(), m.end()),
-                             f"A character that cannot be seen (U+{ord(m[0]):04X}) stands here.",
-                             help="Take it out: delete and type the text around it again.", fixes=(fix,)))
+        found.append(
+            problem(
+                "hidden-character",
+                source.span(m.start(), m.end()),
+                f"A character that cannot be seen (U+{ord(m[0]):04X}) stands here.",
+                help="Take it out: delete and type the text around it again.",
+                fixes=(fix,),
+            )
+        )
     for m in _CONTROL.finditer(text):
         fix = Fix("put a blank", (Edit(source.span(m.start(), m.end()), " "),), safe=True)
-        found.append(problem("control-character", source.span(m.start(), m.end()),
-                             f"A control character (U+{ord(m[0]):04X}) stands here.", help="Put a blank instead.", fixes=(fix,)))
+        found.append(
+            problem(
+                "control-character",
+                source.span(m.start(), m.end()),
+                f"A control character (U+{ord(m[0]):04X}) stands here.",
+                help="Put a blank instead.",
+                fixes=(fix,),
+            )
+        )
     for m in _WIDE_DIGIT.finditer(text):
         plain = str(int(m[0]))
         fix = Fix(f"write {plain}", (Edit(source.span(m.start(), m.end()), plain),), safe=True)
-        found.append(problem("foreign-digit", source.span(m.start(), m.end()), f"`{m[0]}` is not one of the digits 0 to 9.",
-                             help=f"Write `{plain}`.", fixes=(fix,)))
+        found.append(
+            problem(
+                "foreign-digit",
+                source.span(m.start(), m.end()),
+                f"`{m[0]}` is not one of the digits 0 to 9.",
+                help=f"Write `{plain}`.",
+                fixes=(fix,),
+            )
+        )
     for m in _CYRILLIC_X.finditer(text):
         fix = Fix("write x", (Edit(source.span(m.start(), m.end()), "x"),), safe=True)
-        found.append(problem("foreign-x", source.span(m.start(), m.end()),
-                             "This looks like an x, but is the Cyrillic letter kha.", help="Write `x` (or `×`).", fixes=(fix,)))
+        found.append(
+            problem(
+                "foreign-x",
+                source.span(m.start(), m.end()),
+                "This looks like an x, but is the Cyrillic letter kha.",
+                help="Write `x` (or `×`).",
+                fixes=(fix,),
+            )
+        )
     return found
 
 
-_CLEAN = {ord(c): " " for c in "\u00ad\u200b\u200c\u200d\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2060\u2066\u2067\u2068\u2069\ufeff\u061c\u2028\u2029\x85"}
+_CLEAN = dict.fromkeys(
+    map(ord, "\u00ad\u200b\u200c\u200d\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2060\u2066\u2067\u2068\u2069"
+        "\ufeff\u061c\u2028\u2029\x85"), " ")
 
 
 def _clean(text: str) -> str:
@@ -148,9 +179,16 @@ class _Splitter:
         while stop > at and self.text[stop - 1] in " \t":
             stop -= 1
         fix = Fix('close it with `"`', (Edit(self.source.span(stop, stop), '"'),))
-        self.diagnostics.append(problem(
-            "open-text", self.source.span(at, stop), "This text is not closed before the end of the line.",
-            label='opened here', help='Close it with `"`. A text stands on one line.', fixes=(fix,)))
+        self.diagnostics.append(
+            problem(
+                "open-text",
+                self.source.span(at, stop),
+                "This text is not closed before the end of the line.",
+                label="opened here",
+                help='Close it with `"`. A text stands on one line.',
+                fixes=(fix,),
+            )
+        )
 
     def commas(self, text: str, start: int) -> str:
         """Report a decimal comma and read it as a point, so that the rest of the piece is looked at."""
@@ -163,11 +201,21 @@ class _Splitter:
                 return m[0]
             whole, part = (m[1], m[2]) if m[1] else (m[3], m[4])
             span = self.source.span(start + m.start(), start + m.end())
-            self.diagnostics.append(problem(
-                "decimal-comma", span, f"`{m[0]}` can be read in two ways: {whole}.{part}, or {whole} and {part}.",
-                label="a comma between digits",
-                help=f"Write `{whole}.{part}` for the number, or `{whole}, {part}` (a blank after the comma) for two numbers.",
-                fixes=(Fix(f"write {whole}.{part}", (Edit(span, f"{whole}.{part}"),)), Fix(f"write {whole}, {part}", (Edit(span, f"{whole}, {part}"),)))))
+            self.diagnostics.append(
+                problem(
+                    "decimal-comma",
+                    span,
+                    f"`{m[0]}` can be read in two ways: {whole}.{part}, or {whole} and {part}.",
+                    label="a comma between digits",
+                    help=(
+                        f"Write `{whole}.{part}` for the number, or `{whole}, {part}` (a blank after the comma) for two numbers."
+                    ),
+                    fixes=(
+                        Fix(f"write {whole}.{part}", (Edit(span, f"{whole}.{part}"),)),
+                        Fix(f"write {whole}, {part}", (Edit(span, f"{whole}, {part}"),)),
+                    ),
+                )
+            )
             return m[0].replace(",", ".")
 
         return _DECIMAL_COMMA.sub(fault, text)
@@ -206,14 +254,25 @@ class _Splitter:
             what = f"`{first}`" if first else f"`{piece.text.split()[0]}`"
             if self.statements:
                 fix = Fix("indent the line", (Edit(self.source.span(a, a), "  "),))
-                self.diagnostics.append(problem(
-                    "attribute-at-margin", span, f"{what} says something about the statement above, but stands at the margin.",
-                    help="Indent the line (two blanks), so that it belongs to the statement above it.", fixes=(fix,)))
+                self.diagnostics.append(
+                    problem(
+                        "attribute-at-margin",
+                        span,
+                        f"{what} says something about the statement above, but stands at the margin.",
+                        help="Indent the line (two blanks), so that it belongs to the statement above it.",
+                        fixes=(fix,),
+                    )
+                )
                 self.statements[-1].append(RawLine((piece,)))
             else:
-                self.diagnostics.append(problem(
-                    "nothing-above", span, f"{what} says something about a statement, but there is none above it.",
-                    help="Start with a statement, such as `room`, `floor`, `wall` or `tile`."))
+                self.diagnostics.append(
+                    problem(
+                        "nothing-above",
+                        span,
+                        f"{what} says something about a statement, but there is none above it.",
+                        help="Start with a statement, such as `room`, `floor`, `wall` or `tile`.",
+                    )
+                )
             return 0
         if first.lower() != first and starts_statement(first.lower(), second):
             near: str | None = first.lower()
@@ -224,9 +283,16 @@ class _Splitter:
             fixes = (Fix(f"write {near}", (Edit(span, near),)),)
             help = f"Did you mean `{near}`?"
         else:
-            help = "A statement starts with one of: " + ", ".join(STATEMENTS[:1] + STATEMENTS[2:]) + ", tile, or a product such as adhesive."
-        self.diagnostics.append(problem(
-            "unknown-statement", span, f"`{first}` starts no statement.", label="not a statement word", help=help, fixes=fixes))
+            help = (
+                "A statement starts with one of: "
+                + ", ".join(STATEMENTS[:1] + STATEMENTS[2:])
+                + ", tile, or a product such as adhesive."
+            )
+        self.diagnostics.append(
+            problem(
+                "unknown-statement", span, f"`{first}` starts no statement.", label="not a statement word", help=help, fixes=fixes
+            )
+        )
         self.statements.append([RawLine((Piece(piece.text, piece.start, near or ""),))])
         return 1
 
@@ -240,9 +306,15 @@ class _Splitter:
                 else:
                     previous = pieces[number - 1]
                     edit = Edit(self.source.span(previous.start + len(previous.text), piece.start), "\n")
-                self.diagnostics.append(problem(
-                    "statement-indented", self.source.span(a, b), f"`{first}` starts a statement of its own, but stands on an indented line.",
-                    help="Put it at the margin, on a line of its own.", fixes=(Fix("move it to the margin", (edit,)),)))
+                self.diagnostics.append(
+                    problem(
+                        "statement-indented",
+                        self.source.span(a, b),
+                        f"`{first}` starts a statement of its own, but stands on an indented line.",
+                        help="Put it at the margin, on a line of its own.",
+                        fixes=(Fix("move it to the margin", (edit,)),),
+                    )
+                )
                 self.statements.append([RawLine(tuple(pieces[number:]))])
                 return
             if number == 0:
@@ -271,11 +343,15 @@ class _Splitter:
             self.margin(pieces)
             return
         if self.shared_margin is not None:
-            a = pieces[0]
-            self.diagnostics.append(problem(
-                "indented-below-several", self.source.span(a.start, a.start + len(a.text)),
-                "The line above holds several statements; it is not clear which one this line belongs to.",
-                help="Give each statement above a line of its own, then indent this line below the one it belongs to."))
+            piece = pieces[0]
+            self.diagnostics.append(
+                problem(
+                    "indented-below-several",
+                    self.source.span(piece.start, piece.start + len(piece.text)),
+                    "The line above holds several statements; it is not clear which one this line belongs to.",
+                    help="Give each statement above a line of its own, then indent this line below the one it belongs to.",
+                )
+            )
             self.shared_margin = None
             self.indented(pieces, start)
         elif self.statements:
@@ -285,9 +361,15 @@ class _Splitter:
             if starts_statement(first, second):
                 a, b = self.word_span(pieces[0])
                 fix = Fix("move it to the margin", (Edit(self.source.span(start, pieces[0].start), ""),))
-                self.diagnostics.append(problem(
-                    "statement-indented", self.source.span(a, b), f"`{first}` starts a statement of its own, but stands on an indented line.",
-                    help="Put it at the margin, on a line of its own.", fixes=(fix,)))
+                self.diagnostics.append(
+                    problem(
+                        "statement-indented",
+                        self.source.span(a, b),
+                        f"`{first}` starts a statement of its own, but stands on an indented line.",
+                        help="Put it at the margin, on a line of its own.",
+                        fixes=(fix,),
+                    )
+                )
                 self.margin(pieces)
             else:
                 self.stray(pieces[0], first, second)

@@ -6,8 +6,8 @@ The kept table is named for everything it depends on: the grammar's text, Lark's
 from __future__ import annotations
 
 import hashlib
-from io import BytesIO
 import sys
+from io import BytesIO
 
 import lark
 from lark import Lark

@@ -1,7 +1,7 @@
 """A spec and the stock files it uses.
 
-`use` names a file beside the one that says it, or in a library folder that the caller gives; nothing outside these folders is read,
-with links followed. A circle is an error that shows its chain.
+`use` names a file beside the one that says it, or in a library folder that the caller gives; nothing outside these folders is
+read, with links followed. A circle is an error that shows its chain.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ class Workspace:
 
     trees: tuple[Tree, ...]
     sources: tuple[Source, ...]
-    missing: tuple[str, ...] = ()       # files asked for and not found: watched as well
+    missing: tuple[str, ...] = ()  # files asked for and not found: watched as well
 
 
 class _Loader:
@@ -40,7 +40,9 @@ class _Loader:
         self.missing: list[str] = []
 
     def inside(self, real: str) -> bool:
-        return any(real == r or real.startswith(r.rstrip("/\\") + os.sep) or real.startswith(r.rstrip("/") + "/") for r in self.roots)
+        return any(
+            real == r or real.startswith((r.rstrip("/\\") + os.sep, r.rstrip("/") + "/")) for r in self.roots
+        )
 
     def find(self, name: str, folder: str) -> str | None:
         """The file a `use` means: beside the using file first, then in the library."""
@@ -65,30 +67,57 @@ class _Loader:
     def use(self, name: str, span: Span, folder: str, chain: tuple[tuple[str, str], ...]) -> None:
         inner = Span(span.file, span.start + 1, span.end - 1)
         if not name.strip() or os.path.isabs(name) or "\\" in name or ":" in name:
-            self.diagnostics.append(problem("use-outside", inner, f'"{name}" is not a file beside this one.',
-                                            help="Name a stock file by its place beside the spec, for example `use \"house-stock.tilespec\"`."))
+            self.diagnostics.append(
+                problem(
+                    "use-outside",
+                    inner,
+                    f'"{name}" is not a file beside this one.',
+                    help='Name a stock file by its place beside the spec, for example `use "house-stock.tilespec"`.',
+                )
+            )
             return
         path = self.find(name, folder)
         if path is None:
             self.missing.append(os.path.join(folder, name))
             where = "beside the spec" + (" nor in the library" if self.library else "")
-            self.diagnostics.append(problem("file-unreadable", inner, f'There is no file "{name}" {where}.', help="Check the name, or put the file there."))
+            self.diagnostics.append(
+                problem(
+                    "file-unreadable", inner, f'There is no file "{name}" {where}.', help="Check the name, or put the file there."
+                )
+            )
             return
         real = self.host.real(path)
         if not self.inside(real):
-            self.diagnostics.append(problem("use-outside", inner, f'"{name}" leads outside the spec\'s folder.',
-                                            help="Copy the file beside the spec, or name its folder as the library."))
+            self.diagnostics.append(
+                problem(
+                    "use-outside",
+                    inner,
+                    f'"{name}" leads outside the spec\'s folder.',
+                    help="Copy the file beside the spec, or name its folder as the library.",
+                )
+            )
             return
         ring = [n for n, (r, _) in enumerate(chain) if r == real]
         if ring:
-            names = [shown for _, shown in chain[ring[0]:]]
+            names = [shown for _, shown in chain[ring[0] :]]
             circle = " uses ".join((*names, names[0]))
-            self.diagnostics.append(problem("use-circle", inner, f"These files use each other in a circle: {circle}.", help="Take one of the `use` lines out."))
+            self.diagnostics.append(
+                problem(
+                    "use-circle",
+                    inner,
+                    f"These files use each other in a circle: {circle}.",
+                    help="Take one of the `use` lines out.",
+                )
+            )
             return
         if real in self.trees:
             return
         if len(self.trees) + len(chain) >= MAX_FILES:
-            self.diagnostics.append(problem("too-many-files", inner, f"More than {MAX_FILES} files are used.", help="Put stock together in fewer files."))
+            self.diagnostics.append(
+                problem(
+                    "too-many-files", inner, f"More than {MAX_FILES} files are used.", help="Put stock together in fewer files."
+                )
+            )
             return
         try:
             self.read(path, path, chain, None)
