@@ -142,7 +142,8 @@ RECORDS = (
 )
 # What can be signed only in this order. The heating has its own: a cable in the leveller lies below the membrane, a mat above it.
 RECORD_CHAINS = (
-    ("asbestos", "lead", "pressure-test", "drain", "substrate-moisture", "substrate", "membrane", "ponding", "leak-test", "final"),
+    ("asbestos", "lead", "pressure-test", "drain", "substrate-moisture", "substrate",
+     "membrane", "ponding", "leak-test", "final"),
     ("heating-before", "heating-cover", "heating-after", "final"),
 )
 
