@@ -61,8 +61,8 @@ def test_version_says_what_is_missing(capsys: pytest.CaptureFixture[str], monkey
     run(["--version"])
     assert capsys.readouterr().out == (
         f"tilespec {__version__}\n"
-        "Pango is missing: no PDF can be made (HTML, Markdown and JSON can).\n"
-        "HarfBuzz-Subset is missing: writing a PDF is slow.\n"
+        "missing here: Pango. No PDF can be made; HTML, Markdown and JSON can.\n"
+        "missing here: HarfBuzz-Subset. Writing a PDF is slow without.\n"
         "On Debian and Ubuntu: sudo apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0\n"
     )
 

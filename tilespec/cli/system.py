@@ -38,14 +38,14 @@ def _loads(name: str) -> bool:
 
 
 def words() -> str:
-    """One line a missing library, and what to run; empty when all is there."""
+    """What is missing, what that means, and what to run; empty when all is there."""
     from tilespec.document.pdf import INSTALL
 
     lacking = missing()
     if not lacking:
         return ""
-    lines = []
-    for library in lacking:
-        effect = "no PDF can be made (HTML, Markdown and JSON can)" if library.needed else "writing a PDF is slow"
-        lines.append(f"{library.title} is missing: {effect}.\n")
+    needed = ", ".join(library.title for library in lacking if library.needed)
+    helpful = ", ".join(library.title for library in lacking if not library.needed)
+    lines = [f"missing here: {needed}. No PDF can be made; HTML, Markdown and JSON can.\n"] if needed else []
+    lines += [f"missing here: {helpful}. Writing a PDF is slow without.\n"] if helpful else []
     return "".join(lines) + f"On Debian and Ubuntu: sudo {INSTALL}\n"
