@@ -59,6 +59,7 @@ def page(text: str = TEXT) -> Page:
         (Asset("drawing/wall-1.svg", DRAWING, "image/svg+xml"),),
     )  # fmt: skip
 
+
 @pytest.fixture(scope="module")
 def printed() -> pdf.Printed:
     return pdf.write(page())

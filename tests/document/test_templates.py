@@ -221,7 +221,7 @@ def test_templates_use_nothing_that_skips_the_escape(name: str) -> None:
     tree = Environment(extensions=[]).parse(source(name))
     assert not list(tree.find_all(nodes.Concat)), f"{name}: ~ skips the Markdown escape"
     for use in tree.find_all(nodes.Filter):
-        assert use.name in {"listing", "cell", "unmarked", "capitalise", "length", "first", "select", "reject"}, (
+        assert use.name in {"listing", "once", "cell", "unmarked", "capitalise", "length", "first", "select", "reject"}, (
             f"{name}: filter {use.name}"
         )
     assert not list(tree.find_all(nodes.MarkSafe))
@@ -236,7 +236,7 @@ def test_limits_and_defaults_are_traced_with_their_sources() -> None:
     assert [e.mark.text for e in t.limits[0].entries] == ["R1"]
     assert t.limits[0].borrowed
     assert t.limits[0].entries[0].what.text == "Narrowest joint on a floor"
-    assert [d.mark.text for d in t.defaults] == ["D1"]
+    assert [d.mark.text for d in t.defaults[0].entries] == ["D1"]
     assert t.reached(["W1"]) == {"W1", "R1", "D1"}
 
 

@@ -12,9 +12,9 @@ from tilespec.programme.types import Programme
 from tilespec.sequence.types import Operation, Sequence
 
 # Millimetres on paper.
-_WIDTH, _LABELS, _HEAD, _ROW, _FOOT = 180.0, 58.0, 9.0, 4.1, 9.0
+_WIDTH, _LABELS, _HEAD, _ROW, _FOOT = 180.0, 58.0, 9.0, 3.7, 9.0
 _TEXT = 2.55  # a little more than 7 pt
-_ROWS = 52  # one page
+_ROWS = 56  # one page
 
 
 def bar_charts(sequence: Sequence, programme: Programme) -> tuple[str, ...]:
@@ -86,9 +86,9 @@ def _chart(operations: list[tuple[int, Operation]], programme: Programme) -> str
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{_mm(_WIDTH)}mm" height="{_mm(height)}mm" '
         f'viewBox="0 0 {_mm(_WIDTH)} {_mm(height)}" '
-        f'font-family="DejaVu Sans, sans-serif" font-size="{_TEXT}">'
+        f'font-family="Tilespec Sans, DejaVu Sans, sans-serif" font-size="{_TEXT}">'
         f'<path d="{closed}" fill="#ddd"/>'
-        f'<path d="{rows}{grid}" fill="none" stroke="#000" stroke-width="0.09"/>'
+        f'<path d="{rows}{grid}" fill="none" stroke="#aaa" stroke-width="0.1"/>'
         f'<path d="{"".join(waits)}" fill="none" stroke="#000" stroke-width="0.3" stroke-dasharray="0.9 0.6"/>'
         f'<path d="{"".join(hollow)}" fill="#fff" stroke="#000" stroke-width="0.25"/>'
         f'<path d="{"".join(solid)}" fill="#000" stroke="#000" stroke-width="0.25"/>'
@@ -122,7 +122,7 @@ def _labels(operations: list[tuple[int, Operation]]) -> list[str]:
     for i, (number, op) in enumerate(operations):
         name = op.title.text if op.title else op.kind.replace("-", " ")
         label = f"{number} {name}"
-        texts.append(_text(0, _HEAD + _ROW * i + 3, label if len(label) <= 38 else label[:37] + "…"))
+        texts.append(_text(0, _HEAD + _ROW * i + 2.8, label if len(label) <= 38 else label[:37] + "…"))
     return texts
 
 
@@ -132,7 +132,7 @@ def _legend(bottom: float) -> str:
         f'<path d="M0 {_mm(y)}h6v2.4h-6z" fill="#000"/>{_text(7, y + 2.2, "critical: a delay here delays the hand-over")}'
         f'<path d="M68 {_mm(y)}h6v2.4h-6z" fill="#fff" stroke="#000" stroke-width="0.25"/>{_text(75, y + 2.2, "other work")}'
         f'<path d="M98 {_mm(y + 1.2)}h8" stroke="#000" stroke-width="0.3" stroke-dasharray="0.9 0.6"/>'
-        f'{_text(107, y + 2.2, "wait")}'
+        f"{_text(107, y + 2.2, 'wait')}"
         f'<path d="M120 {_mm(y + 1.2)}l1.2 -1.2l1.2 1.2l-1.2 1.2z"/>{_text(124, y + 2.2, "hold point")}'
         f'<path d="M146 {_mm(y)}h6v2.4h-6z" fill="#ddd"/>{_text(153, y + 2.2, "no work")}'
     )

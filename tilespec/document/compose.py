@@ -56,6 +56,7 @@ def compose(
     traces = trace(
         (first, second, materials_part, tools_part, hazards_part, inspection_part, steps, drawn, days, ticks, last, pictures),
         view.sources,
+        job.rooms[0].name if len(job.rooms) == 1 else "",
     )
     return Document(
         job.family,
@@ -93,13 +94,16 @@ class _Gallery:
 
     def rooms(self) -> tuple[tuple[KeyPlan, ...], dict[str, Hung]]:
         """The key plan of each room, and the drawing of each surface by its id."""
-        from tilespec.document.drawing import elevation, key_plan
+        from tilespec.document.drawing import elevation, key_plan, plan
 
         job = self.view.job
         plans: list[KeyPlan] = []
         sheets: dict[str, Hung] = {}
         for room in job.rooms:
             small = key_plan(room)
+            whole = plan(room, job)
+            name = self._hang("plan", room.name, whole.alt, whole.svg, whole.shown)
+            sheets[room.name] = Hung(name, Said(whole.title), Ref(whole.scale, "code"), whole.shown)
             plans.append(KeyPlan(Said(room.name), self._hang("key-plan", room.name, small.alt, small.svg, small.shown)))
             for s in room.surfaces:
                 if s.coverings:

@@ -32,6 +32,10 @@ _ID = re.compile(r"\s*\{: #([a-z0-9-]+)\}$")
 _FRAME = re.compile(r"[a-z-]+( [a-z-]+)*$")
 
 
+# Margins that leave room for a drawing to scale (drawing/scale.py), wider on the side of the punch holes.
+_PAPERS = {"A4": "size: A4; margin: 20mm 14mm 15mm 16mm", "Letter": "size: letter; margin: 19mm 11.9mm 14mm 13.9mm"}
+
+
 @dataclass(frozen=True, slots=True)
 class Asset:
     """Something that the page shows, by its name: `drawing/plan-1.svg`."""
@@ -116,8 +120,7 @@ def render(
 
 def style(templates: Templates, paper: str) -> str:
     """The style sheet with the paper's size."""
-    size = {"A4": "A4", "Letter": "letter"}[paper]
-    return f"@page {{ size: {size} }}\n" + templates.source("print.css")
+    return f"@page {{ {_PAPERS[paper]} }}\n" + templates.source("print.css")
 
 
 def to_html(text: str) -> str:

@@ -73,8 +73,8 @@ class _Writer:
         result: dict[str, Json] = {}
         for mark in sorted(m for m in t.all() if m.startswith("L")):
             result[mark] = {"kind": "given"}
-        for d in t.defaults:
-            result[d.mark.text] = {"kind": "default", "question": d.question.text, "basis": d.basis.text, "ask": d.ask}
+        for about, d in ((g, d) for g in t.defaults for d in g.entries):
+            result[d.mark.text] = {"kind": "default", "question": d.question.text, "basis": about.basis.text, "ask": about.ask}
         for group, e in ((g, e) for g in t.limits for e in g.entries):
             result[e.mark.text] = {
                 "kind": "limit",

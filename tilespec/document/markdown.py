@@ -14,7 +14,7 @@ from dataclasses import replace
 from tilespec.document.model import PARTS, Document
 from tilespec.document.templates import Templates
 from tilespec.document.text import Ref
-from tilespec.document.trace import Count, DefaultEntry, File, Formula, LimitGroup, Traces, Working, mark_order
+from tilespec.document.trace import Count, DefaultGroup, File, Formula, LimitGroup, Traces, Working, mark_order
 
 _BLANK_LINES = re.compile(r"\n{3,}")
 
@@ -67,7 +67,7 @@ class Behind:
 
     def __init__(
         self,
-        defaults: tuple[DefaultEntry, ...],
+        defaults: tuple[DefaultGroup, ...],
         limits: tuple[LimitGroup, ...],
         counts: tuple[Count, ...],
         formulas: tuple[Formula, ...],
@@ -78,7 +78,11 @@ class Behind:
     @classmethod
     def of(cls, traces: Traces, reached: frozenset[str], whole: bool) -> Behind:
         return cls(
-            tuple(d for d in traces.defaults if d.mark.text in reached),
+            tuple(
+                replace(d, entries=left)
+                for d in traces.defaults
+                if (left := tuple(e for e in d.entries if e.mark.text in reached))
+            ),
             tuple(
                 replace(group, entries=kept)
                 for group in traces.limits

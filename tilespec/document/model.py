@@ -111,6 +111,19 @@ class Area:
 
 
 @dataclass(frozen=True, slots=True)
+class Where:
+    """Places in one room, for a short list. `only`: the one place by its full title; else the room, its floor, its walls.
+
+    `room` is None where the job has one room and speaks of its surfaces.
+    """
+
+    only: Said | None
+    room: Said | None
+    floor: bool
+    walls: tuple[Ref, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Named:
     """A quantity that wording asks for by name."""
 
@@ -460,7 +473,7 @@ class TestRow:
     compare: str
     recorded: Quantity | None
     recorded_by: Said | None
-    places: tuple[Said, ...]
+    where: tuple[Where, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -488,7 +501,7 @@ class WaitRow:
     maximum: Quantity | None
     overrun: Said | None
     overrun_key: str
-    product: Said | None
+    product: ProductCard | None
     before: tuple[Ref, ...]
     until: Moment | None
 
@@ -503,6 +516,7 @@ class Step:
     stage: str
     room: Said | None
     places: tuple[Said, ...]
+    where: tuple[Where, ...]
     trade: Said
     by_tiler: bool
     title: Said | None
@@ -585,9 +599,10 @@ class SlotRow:
 
 @dataclass(frozen=True, slots=True)
 class PauseRow:
+    """A wait on the calendar; `before`: the steps that it holds back."""
+
     why: str
-    after: Ref
-    before: Ref
+    before: tuple[Ref, ...]
     until: Moment
 
 
@@ -600,10 +615,17 @@ class DayRow:
 
 
 @dataclass(frozen=True, slots=True)
-class TradeRow:
-    trade: Said
+class Call:
     step: Ref
     starts: Moment | None
+
+
+@dataclass(frozen=True, slots=True)
+class TradeRow:
+    """Another trade, and when it is called."""
+
+    trade: Said
+    calls: tuple[Call, ...]
 
 
 @dataclass(frozen=True, slots=True)

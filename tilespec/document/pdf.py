@@ -19,7 +19,7 @@ from tilespec.document.html import SCHEME, Asset, Page
 from tilespec.resources import data_bytes
 from tilespec.source import Source
 
-FONTS = ("DejaVuSans.ttf", "DejaVuSans-Bold.ttf", "TilespecForm.ttf")
+FONTS = ("DejaVuSansCondensed.ttf", "DejaVuSansCondensed-Bold.ttf", "TilespecForm.ttf")
 INSTALL = "apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
 
 TIMEOUT = 300.0  # seconds

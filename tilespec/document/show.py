@@ -6,6 +6,7 @@ What was given, and every limit, is written exactly as it is; what was worked ou
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from math import floor
 
@@ -85,6 +86,27 @@ _CUSTOMARY = {
 _SIXTEENTH = Fraction(1, 16)
 # The longest plank is said in inches; what is longer is said in feet and inches (m).
 _LONG = Fraction(48) * UNITS["in"].factor
+
+
+_FUNCTIONS = {
+    "ceil": "rounded up",
+    "floor": "rounded down",
+    "round": "rounded",
+    "min": "smaller of",
+    "max": "larger of",
+    "abs": "size of",
+    "sqrt": "square root of",
+    "exp": "e to the",
+    "ln": "natural log of",
+    "sin": "sine of",
+    "power": "power of",
+}
+_FUNCTION = re.compile(r"\b(" + "|".join(_FUNCTIONS) + r")\(")
+
+
+def formula_words(text: str) -> str:
+    """A formula with its functions in words: "rounded up (gross ÷ pack)"."""
+    return _FUNCTION.sub(lambda m: f"{_FUNCTIONS[m[1]]} (", text)
 
 
 def rounded(value: Fraction, places: int) -> Fraction:

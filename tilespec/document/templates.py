@@ -14,7 +14,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Protocol
 
 from tilespec.document.escape import md_escape
-from tilespec.document.show import show
+from tilespec.document.show import NARROW, show
 from tilespec.document.text import Ref, Said
 from tilespec.document.trace import Traces
 from tilespec.job.types import Words
@@ -123,6 +123,17 @@ class Templates:
         self._marks.setdefault(mark)
         return f"{show(q, self._family)}^{mark}^"
 
+    def by(self, *quantities: Quantity) -> Markup:
+        """`300 × 300 × 9 mm`: sizes of one reason with one unit and one mark, others each with its own."""
+        from markupsafe import Markup
+
+        texts = [self._quantity(q) for q in quantities]
+        if len({t.rpartition("^")[0].rpartition("^")[2] for t in texts}) == 1 and self._family != "US":
+            plain = [t.split("^", 1)[0] for t in texts]
+            if len({t.rpartition(NARROW)[2] for t in plain}) == 1:
+                texts = [*(t.rpartition(NARROW)[0] for t in plain[:-1]), texts[-1]]
+        return Markup(" × ").join(Markup(t) for t in texts)
+
     def unmarked(self, q: Quantity) -> Markup:
         """A quantity whose mark stands at another place on the same row. It is recorded all the same."""
         from markupsafe import Markup
@@ -162,6 +173,10 @@ class Templates:
         if len(texts) < 2:
             return Markup("").join(texts)
         return Markup(", ").join(texts[:-1]) + Markup(" {} ").format(last) + texts[-1]
+
+    def once(self, values: Iterable[object]) -> tuple[Markup, ...]:
+        """As printed, what would be printed twice only once."""
+        return tuple(dict.fromkeys(self.text(v) for v in values))
 
     def cell(self, text: object) -> Markup:
         """Text for a table cell: on one line."""
@@ -216,9 +231,19 @@ def _environment(templates: Templates, firm: FirmFolder | None) -> Environment:
         cache_size=200,
     )
     env.filters.update(
-        listing=templates.listing, cell=templates.cell, unmarked=templates.unmarked, capitalise=templates.capitalise
+        listing=templates.listing,
+        once=templates.once,
+        cell=templates.cell,
+        unmarked=templates.unmarked,
+        capitalise=templates.capitalise,
     )
-    env.globals.update(word=templates.word, word_or_none=templates.word_or_none, has_word=templates.has_word, code=templates.code)
+    env.globals.update(
+        by=templates.by,
+        word=templates.word,
+        word_or_none=templates.word_or_none,
+        has_word=templates.has_word,
+        code=templates.code,
+    )
     return env
 
 

@@ -5,8 +5,8 @@
     R7    a limit or planning value of the practice, with its source
     W21   worked out: formula, inputs each with their own mark, source; or a count of things in the job
 
-Two quantities with the same reason share one mark. Limits of one source, and workings of one formula, are numbered
-together, so that the list can say the source or the formula once and still runs by number.
+Two quantities with the same reason share one mark. Defaults of one basis, limits of one source and workings of one formula
+are numbered together, so that the list can say the basis, the source or the formula once and still runs by number.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, fields, is_dataclass
 from pathlib import PurePath
 
+from tilespec.document.show import formula_words
 from tilespec.document.text import Ref, Said
 from tilespec.practice.lookup import NAMES, entries
 from tilespec.quantity import Counted, Default, Given, Limit, Quantity, Worked
@@ -43,8 +44,15 @@ class DefaultEntry:
     mark: Ref
     quantity: Quantity
     question: Said
+
+
+@dataclass(frozen=True, slots=True)
+class DefaultGroup:
+    """The defaults that have one basis, and who would know better."""
+
     basis: Ref
     ask: str
+    entries: tuple[DefaultEntry, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +116,7 @@ class Traces:
     """All marks of a document."""
 
     files: tuple[File, ...]
-    defaults: tuple[DefaultEntry, ...]
+    defaults: tuple[DefaultGroup, ...]
     limits: tuple[LimitGroup, ...]
     counts: tuple[Count, ...]
     formulas: tuple[Formula, ...]
@@ -227,8 +235,10 @@ def _what(why: Limit) -> str:
     return found.what if found else why.key.replace("-", " ")
 
 
-def trace(node: object, sources: tuple[Source, ...]) -> Traces:
+def trace(node: object, sources: tuple[Source, ...], room: str = "") -> Traces:
     """Marks for everything that `node` holds. `sources`: the spec first, then the stock files in reading order.
+
+    `room`: the only room of the job, whose name then need not stand in every working.
 
     Raises Untraced when a quantity points into a text that is not among them.
     """
@@ -236,7 +246,7 @@ def trace(node: object, sources: tuple[Source, ...]) -> Traces:
     for q in quantities(node):
         book.add(q)
     marks: dict[int, str] = {}
-    defaults: list[tuple[int, Quantity, Default]] = []
+    defaults: dict[tuple[str, str], list[tuple[int, Quantity, Default]]] = {}
     limits: dict[tuple[str, str, bool, str], list[tuple[int, Quantity, Limit]]] = {}
     counted: list[tuple[int, Quantity, Counted]] = []
     formulas: dict[tuple[str, bool, str], list[tuple[int, Quantity, Worked]]] = {}
@@ -245,7 +255,7 @@ def trace(node: object, sources: tuple[Source, ...]) -> Traces:
         if isinstance(why, Given):
             marks[key] = book.line(why.span.file, why.span.start)
         elif isinstance(why, Default):
-            defaults.append((key, q, why))
+            defaults.setdefault((why.basis, why.ask), []).append((key, q, why))
         elif isinstance(why, Limit):
             borrowed = why.family not in (why.asked, "common")
             limits.setdefault((why.source, why.family, borrowed, why.seen), []).append((key, q, why))
@@ -254,17 +264,26 @@ def trace(node: object, sources: tuple[Source, ...]) -> Traces:
         else:
             adds = why.formula == " + ".join(name for name, _ in why.inputs) and len(why.inputs) > 1
             formulas.setdefault(("" if adds else why.formula, adds, why.source), []).append((key, q, why))
-    _number(marks, "D", [key for key, _, _ in defaults])
+    _number(marks, "D", [key for group in defaults.values() for key, _, _ in group])
     _number(marks, "R", [key for group in limits.values() for key, _, _ in group])
     _number(marks, "W", [key for key, _, _ in counted] + [key for each in formulas.values() for key, _, _ in each])
 
     def mark(key: int) -> Ref:
         return Ref(marks[key], "mark")
 
-    counts = tuple(Count(mark(key), q, Ref(why.of, "source"), book.lines(why.spans)) for key, q, why in counted)
+    def short(text: str) -> str:
+        return text.replace(f"{room}/", "") if room else text
+
+    def inputs(why: Worked) -> tuple[Input, ...]:
+        return tuple(Input(Ref(short(name), "formula"), i) for name, i in why.inputs)
+
+    counts = tuple(Count(mark(key), q, Ref(short(why.of), "source"), book.lines(why.spans)) for key, q, why in counted)
     worked = tuple(
         Formula(
-            Ref(text, "formula"), adds, Ref(source, "source"), tuple(Working(mark(key), q, _inputs(why)) for key, q, why in each)
+            Ref(formula_words(short(text)), "formula"),
+            adds,
+            Ref(source, "source"),
+            tuple(Working(mark(key), q, inputs(why)) for key, q, why in each),
         )
         for (text, adds, source), each in formulas.items()
     )
@@ -277,7 +296,12 @@ def trace(node: object, sources: tuple[Source, ...]) -> Traces:
             below[w.mark.text] = tuple(marks[book.keys.of(i.quantity)] for i in w.inputs)
     return Traces(
         tuple(book.files.values()),
-        tuple(DefaultEntry(mark(key), q, Said(why.question), Ref(why.basis, "source"), why.ask) for key, q, why in defaults),
+        tuple(
+            DefaultGroup(
+                Ref(basis, "source"), ask, tuple(DefaultEntry(mark(key), q, Said(why.question)) for key, q, why in group)
+            )
+            for (basis, ask), group in defaults.items()
+        ),
         tuple(
             LimitGroup(
                 Ref(source, "source"),
@@ -304,10 +328,6 @@ def _number(marks: dict[int, str], letter: str, keys: list[int]) -> None:
 
 def _limit(mark: Ref, q: Quantity, why: Limit) -> LimitEntry:
     return LimitEntry(mark, q, Ref(why.key, "code"), Ref(_what(why), "source"), Ref(why.note, "source"))
-
-
-def _inputs(why: Worked) -> tuple[Input, ...]:
-    return tuple(Input(Ref(name, "formula"), i) for name, i in why.inputs)
 
 
 _MARK = re.compile(r"(L[a-z]*|[DRW])([0-9]+)")

@@ -1,8 +1,9 @@
-"""How much room lettering takes, in the font that prints use (DejaVu Sans)."""
+"""How much room lettering takes, in the font that prints use (DejaVu Sans Condensed)."""
 
 from __future__ import annotations
 
-FONT = "DejaVu Sans"
+# In a browser the page brings no font: then the narrow ones that it is likely to have.
+FONT = "Tilespec Sans, DejaVu Sans Condensed, Arial, sans-serif"
 # 7 pt is 2.469 mm: nothing on paper is smaller.
 SMALL = 2.5
 PLAIN = 2.7
@@ -13,16 +14,19 @@ PITCH = 1.3
 
 # Advance widths of U+0020 to U+007E in 1/2048 of the size (the font's own table).
 _WIDTHS = (
-    651, 821, 942, 1716, 1303, 1946, 1597, 563, 799, 799, 1024, 1716, 651, 739, 651, 690, 1303, 1303, 1303, 1303, 1303, 1303, 1303, 1303,
-    1303, 1303, 690, 690, 1716, 1716, 1716, 1087, 2048, 1401, 1405, 1430, 1577, 1294, 1178, 1587, 1540, 604, 604, 1343, 1141, 1767, 1532,
-    1612, 1235, 1612, 1423, 1300, 1251, 1499, 1401, 2025, 1403, 1251, 1403, 799, 690, 799, 1716, 1024, 1024, 1255, 1300, 1126, 1300, 1260,
-    721, 1300, 1298, 569, 569, 1186, 569, 1995, 1298, 1253, 1300, 1300, 842, 1067, 803, 1298, 1212, 1675, 1212, 1212, 1075, 1303, 690,
-    1303, 1716,
+    585, 738, 847, 1544, 1172, 1751, 1437, 506, 719, 719, 921, 1544, 585, 665, 585, 621, 1172, 1172, 1172, 1172, 1172, 1172,
+    1172, 1172, 1172, 1172, 621, 621, 1544, 1544, 1544, 978, 1843, 1260, 1264, 1287, 1419, 1164, 1060, 1428, 1386, 543, 543,
+    1208, 1026, 1590, 1378, 1450, 1111, 1450, 1280, 1170, 1125, 1349, 1260, 1822, 1262, 1125, 1262, 719, 621, 719, 1544, 921,
+    921, 1129, 1170, 1013, 1170, 1134, 648, 1170, 1168, 512, 512, 1067, 512, 1795, 1168, 1127, 1170, 1170, 757, 960, 722, 1168,
+    1090, 1507, 1090, 1090, 967, 1172, 621, 1172, 1544,
 )
-_SIGNS = {"×": 1716, "±": 1716, "−": 1716, "·": 651, "…": 2048, "ø": 1253, "″": 765, "′": 465, "–": 1024, "“": 1061, "”": 1061, "↑": 1716, "↓": 1716}
-_OTHER_LATIN = 1700     # wider than nearly every letter of the Latin and Greek alphabets
-_OTHER = 2300
-_BOLD = 1.17            # bold letters are at most this much wider, letter for letter of what is set in bold
+_SIGNS = {
+    "×": 1544, "±": 1544, "−": 1544, "·": 585, "…": 1843, "ø": 1127, "″": 688, "′": 418, "–": 921, "“": 954, "”": 954, "↑": 1544, "↓": 1544,
+}
+# No narrower than nearly every letter of the Latin and Greek alphabets, and of all others.
+_OTHER_LATIN = 2000
+_OTHER = 2400
+_BOLD = 1.27            # no bold letter is wider than this times the plain one
 
 
 def width(text: str, size: float, bold: bool = False) -> float:

@@ -40,7 +40,7 @@ def _line(view: View, line: Line) -> MaterialRow:
         Said(line.name),
         view.product(line.item) if isinstance(line.item, Product) else None,
         view.tile(line.item) if isinstance(line.item, Tile) else None,
-        tuple(Share(view.place(p.place), p.role, p.measure, p.net) for p in line.parts),
+        tuple(Share(view.short_place(p.place), p.role, p.measure, p.net) for p in line.parts),
         line.net,
         line.allowance,
         line.gross,
@@ -70,7 +70,7 @@ def _heating(view: View, h: HeatingMeasure) -> HeatingRow | None:
 
 def tools(view: View) -> ToolsPart:
     notches = tuple(
-        NotchRow(view.place(n.place), Said(n.tile), n.notch, n.bed, n.back_butter, n.contact) for n in view.takeoff.notches
+        NotchRow(view.short_place(n.place), Said(n.tile), n.notch, n.bed, n.back_butter, n.contact) for n in view.takeoff.notches
     )
     kinds = tuple(dict.fromkeys(op.kind for op in view.sequence.operations))
     facts = tuple(dict.fromkeys(f for op in view.sequence.operations for f in op.facts))

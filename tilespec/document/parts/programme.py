@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from tilespec.document.model import DayRow, PauseRow, ProgrammePart, SlotRow, TradeRow
+from datetime import datetime
+
+from tilespec.document.model import Call, DayRow, PauseRow, ProgrammePart, SlotRow, TradeRow
 from tilespec.document.parts.view import View
 from tilespec.document.text import Ref, Said, date_ref, time_ref
 from tilespec.programme.types import Day
@@ -10,9 +12,11 @@ from tilespec.programme.types import Day
 
 def programme(view: View, charts: tuple[Ref, ...]) -> ProgrammePart:
     p = view.programme
-    trades = tuple(
-        TradeRow(Said(op.trade), view.number(op.id), view.starts(op.id)) for op in view.sequence.operations if op.trade != "tiler"
-    )
+    calls: dict[str, list[Call]] = {}
+    for op in view.sequence.operations:
+        if op.trade != "tiler":
+            calls.setdefault(op.trade, []).append(Call(view.number(op.id), view.starts(op.id)))
+    trades = tuple(TradeRow(Said(trade), tuple(each)) for trade, each in calls.items())
     return ProgrammePart(
         p.dated,
         tuple(_day(view, day) for day in p.days),
@@ -31,9 +35,13 @@ def _day(view: View, day: Day) -> DayRow:
         SlotRow(time_ref(s.start), time_ref(s.end), view.number(s.operation), s.last, s.operation in p.critical)
         for s in day.slots
     )
+    held: dict[tuple[str, datetime], list[str]] = {}
+    for q in p.pauses:
+        if q.start.date() == day.on:
+            held.setdefault((q.why, q.until), []).append(q.before)
+    order = {op.id: i for i, op in enumerate(view.sequence.operations)}
     pauses = tuple(
-        PauseRow(q.why, view.number(q.after), view.number(q.before), view.moment(q.until))
-        for q in p.pauses
-        if q.start.date() == day.on
+        PauseRow(why, tuple(view.number(id) for id in sorted(set(ids), key=order.__getitem__)), view.moment(until))
+        for (why, until), ids in held.items()
     )
     return DayRow(Ref(str(day.number), "step"), date_ref(day.on) if p.dated else None, slots, pauses)

@@ -23,14 +23,18 @@ class Hung:
 
 
 def set_out(view: View, drawings: dict[str, Hung]) -> SetOutPart:
-    """`drawings`: by surface id."""
-    sheets = tuple(
-        _sheet(view, room, s, drawings[s.id])
-        for room in view.job.rooms
-        for s in room.surfaces
-        if s.coverings and s.id in drawings
-    )
-    return SetOutPart(sheets, view.job.measured_to)
+    """`drawings`: by surface id; the plan of a room by its name."""
+    sheets: list[Sheet] = []
+    for room in view.job.rooms:
+        d = drawings[room.name]
+        sheets.append(Sheet(Said(room.name), "plan", d.name, d.title, d.scale, (), (), _sizes(d), None))
+        sheets += [_sheet(view, room, s, drawings[s.id]) for s in room.surfaces if s.id in drawings]
+    return SetOutPart(tuple(sheets), view.job.measured_to)
+
+
+def _sizes(drawing: Hung) -> tuple[Quantity, ...]:
+    """The sizes written in a drawing, in the millimetres that it writes them in."""
+    return tuple(q.shown_in(UNITS["mm"]) if q.kind is Kind.LENGTH else q for q in drawing.shown)
 
 
 def _sheet(view: View, room: Room, s: Surface, drawing: Hung) -> Sheet:
@@ -42,7 +46,6 @@ def _sheet(view: View, room: Room, s: Surface, drawing: Hung) -> Sheet:
         *(_box(f.kind, f.label, f.rect) for f in s.fittings),
         *(_box(z.exposure, None, z.rect) for z in s.zones if z.rect is not None),
     )
-    sizes = tuple(q.shown_in(UNITS["mm"]) if q.kind is Kind.LENGTH else q for q in drawing.shown)
     return Sheet(
         view.place(s.id),
         s.kind,
@@ -51,7 +54,7 @@ def _sheet(view: View, room: Room, s: Surface, drawing: Hung) -> Sheet:
         drawing.scale,
         covering_rows(view, s),
         tuple(dict.fromkeys(positions)),
-        sizes,
+        _sizes(drawing),
         room.levels.datum if s.kind == "wall" else None,
     )
 

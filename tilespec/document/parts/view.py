@@ -7,7 +7,7 @@ from collections.abc import Sequence as Seq
 from datetime import date, datetime
 
 from tilespec.diagnostics.model import Diagnostic
-from tilespec.document.model import Area, Named, ProductCard, TileCard, WaitRule
+from tilespec.document.model import Area, Named, ProductCard, TileCard, WaitRule, Where
 from tilespec.document.text import Moment, Ref, Said, date_ref, time_ref
 from tilespec.document.trace import file_letters
 from tilespec.job.types import Job, Product, Rect, Tile, Words
@@ -54,8 +54,31 @@ class View:
             return Said(id)
         return Said(title if len(self.job.rooms) == 1 else f"{self._rooms[id]}, {title}")
 
+    def short_place(self, id: str) -> Said:
+        """A surface without what is in it: `wall A`; with its room where there are several."""
+        title = self._titles.get(id)
+        if title is None:
+            return Said(id)
+        short = title.partition(",")[0]
+        return Said(short if len(self.job.rooms) == 1 else f"{self._rooms[id]} {short}")
+
     def places(self, ids: Iterable[str]) -> tuple[Said, ...]:
         return tuple(dict.fromkeys(self.place(id) for id in ids))
+
+    def where(self, ids: Iterable[str]) -> tuple[Where, ...]:
+        """Places, room by room, short enough for one line."""
+        wanted = tuple(dict.fromkeys(ids))
+        if len(wanted) == 1:
+            return (Where(self.place(wanted[0]), None, False, ()),)
+        single = len(self.job.rooms) == 1
+        result = []
+        for room in self.job.rooms:
+            here = [s for s in room.surfaces if s.id in wanted]
+            if here or room.name in wanted:
+                walls = tuple(Ref(s.letter, "letter") for s in here if s.kind == "wall")
+                name = None if single and here else Said(room.name)
+                result.append(Where(None, name, any(s.kind == "floor" for s in here), walls))
+        return tuple(result)
 
     def measure(self, place: str) -> SurfaceMeasure | None:
         return self._measures.get(place)

@@ -41,7 +41,7 @@ def inspection(view: View) -> InspectionPart:
 
 def _point(view: View, op: Operation, point: Point) -> PointRow:
     tests = tuple(
-        TestRow(t.what, t.limit, t.upper, t.compare, t.recorded, said(t.recorded_by), view.places(t.places)) for t in point.tests
+        TestRow(t.what, t.limit, t.upper, t.compare, t.recorded, said(t.recorded_by), view.where(t.places)) for t in point.tests
     )
     return PointRow(point.kind, view.number(op.id), point.releases, tests, said(point.signed), view.starts(op.id))
 
@@ -53,14 +53,15 @@ def sequence(view: View) -> SequencePart:
 def _step(view: View, op: Operation) -> Step:
     marks = tuple(HazardMark(view.hazard_letters[key], key) for key in op.hazards if key in view.hazard_letters)
     after = tuple(view.number(link.operation) for link in op.after)
-    places = view.places(op.places) or view.places((op.room,) if op.room else ())
+    places = op.places or ((op.room,) if op.room else ())
     return Step(
         view.number(op.id),
         Ref(op.id, "id"),
         op.kind,
         op.stage,
         Said(op.room) if op.room else None,
-        places,
+        view.places(places),
+        view.where(places),
         Said(op.trade),
         op.trade == "tiler",
         said(op.title),
@@ -99,7 +100,7 @@ def _wait(view: View, op: Operation, group: list[tuple[Operation, Wait]]) -> Wai
         w.maximum,
         overrun,
         key,
-        Said(w.product.name) if w.product else None,
+        view.product(w.product) if w.product else None,
         tuple(view.number(later.id) for later, _ in group),
         _until(view, op, group[0][0], w.why),
     )
