@@ -161,11 +161,14 @@ def first_tile(covering: Covering, at: Begin, into: Polygon, out_of: tuple[Polyg
         shape = rectangle(x + step * (w + j), y, w, h)
         return tuple(_turned(s, (x, y)) for s in rectangle(x, y, w, h)) if slanting else shape
 
-    for step in (0, 1, -1, 2, -2, 3, -3):
-        shape = placed(step)
-        mid = bounds(shape).middle
-        if inside(mid, into) and not any(inside(mid, p) for p in out_of):
-            return shape
+    # By its middle; in a low strip by its foot or its head.
+    for share in (0.5, 0.1, 0.9):
+        for step in (0, 1, -1, 2, -2, 3, -3):
+            shape = placed(step)
+            box = bounds(shape)
+            spot = (box.middle[0], box.top + share * box.height)
+            if inside(spot, into) and not any(inside(spot, p) for p in out_of):
+                return shape
     return placed(0)
 
 

@@ -15,7 +15,7 @@ from tilespec.document.drawing import courses, place
 from tilespec.document.drawing.dimension import SOURCE, Chain, Row, Stop, away_from, draw, lay, standard, sum_of
 from tilespec.document.drawing.ground import Ground
 from tilespec.document.drawing.lettering import SMALL, shorten, width
-from tilespec.document.drawing.scale import SCALES, Paper, bar, largest, paper, words
+from tilespec.document.drawing.scale import SCALES, Detail, Paper, bar, largest, paper, words
 from tilespec.document.drawing.shape import Box, Line, Polygon, bounds, clip, hatch, inner_outline, rectangle, sides, union_outline
 from tilespec.document.drawing.sheet import ASSUMED, Blank, Entry, Sheet, cross, triangle
 from tilespec.document.drawing.svg import plain
@@ -56,11 +56,7 @@ def elevation(surface: Surface, room: Room, job: Job, show: Show | None = None) 
     """
     shown = show or standard(job.family)
     sheet = paper(job.paper)
-    try:
-        return largest(lambda scale: _Face(surface, room, job, shown, scale, sheet, whole_key=True).drawn())
-    except ValueError:
-        # More to explain than one page holds: the key is cut, the rest stands in the list of positions.
-        return largest(lambda scale: _Face(surface, room, job, shown, scale, sheet, whole_key=False).drawn())
+    return largest(lambda scale, detail: _Face(surface, room, job, shown, scale, sheet, detail).drawn())
 
 
 def bond_words(covering: Covering, sheet: Sheet) -> str:
@@ -74,9 +70,9 @@ def bond_words(covering: Covering, sheet: Sheet) -> str:
 
 
 class _Face:
-    def __init__(self, surface: Surface, room: Room, job: Job, show: Show, scale: int, sheet: Paper, whole_key: bool) -> None:
+    def __init__(self, surface: Surface, room: Room, job: Job, show: Show, scale: int, sheet: Paper, detail: Detail) -> None:
         self.surface, self.room, self.job, self.scale, self.paper = surface, room, job, scale, sheet
-        self.whole_key = whole_key
+        self.detail = detail
         self.floor = surface.kind == "floor"
         self.sheet = Sheet(show)
         self.k = 1000 / scale
@@ -136,9 +132,9 @@ class _Face:
                 found.append(_Thing("covering", c.role, c.region, ((f"{name} {size(c.region)}",), (name, size(c.region))), c.role))
         for letter in (s.letter,) if s.letter else ():
             for boxing in self.room.boxings:
-                found += self._standing(letter, boxing.rect, boxing.height, "boxing", "boxing")
+                found += self._standing(letter, boxing.rect, boxing.height, "boxing", "boxing", "boxing ", " high")
             for bath in self.room.baths:
-                found += self._standing(letter, bath.rect, bath.rim, "fitting", "bath")
+                found += self._standing(letter, bath.rect, bath.rim, "fitting", "bath", "bath, rim ", " up")
             for basin in self.room.basins:
                 if basin.wall == letter:
                     line = Rect(basin.x, basin.rim, basin.width, away_from(basin.rim, basin.rim, "rim"))
@@ -162,7 +158,7 @@ class _Face:
         self.sheet.entries.append(Entry("", letter, f"{name}, {size}"))
         return _Thing("fitting", letter, f.rect, ((f"{letter} {f.kind}",),), "", letter)
 
-    def _standing(self, letter: str, rect: Rect, height: Quantity, kind: str, name: str) -> list[_Thing]:
+    def _standing(self, letter: str, rect: Rect, height: Quantity, kind: str, name: str, before: str, after: str) -> list[_Thing]:
         at = place.along(self.room, letter, rect)
         if at is None:
             return []
@@ -173,7 +169,7 @@ class _Face:
         r = Rect(left if left is not None else nought, nought, wide, height)
         if r.right <= 0 or r.x.value >= self.surface.width.value:
             return []
-        said = self.sheet.say(name, " ", height, " high")
+        said = self.sheet.say(before, height, after)
         return [_Thing(kind, name, r, ((said,),), name)]
 
     # ------------------------------------------------------------ running dimensions
@@ -200,12 +196,13 @@ class _Face:
                 up.add(right, "top, right")
             if s.tiled_height is not None:
                 up.add(s.tiled_height, "end of tiling")
-            up.add(self.room.levels.datum, "datum line")
-        for t in self.things:
+            if self.room.levels.datum.value <= self.high_y:
+                up.add(self.room.levels.datum, "datum line")
+        for t in self.things if self.detail < Detail.OUTLINE else ():
             r = t.rect
             self._edges(across, r.x, r.width, t.name, self.high_x)
             self._edges(up, r.y, r.height, t.name, self.high_y)
-        for p, letter in self.holes:
+        for p, letter in self.holes if self.detail < Detail.NO_HOLES else ():
             across.add(p.x, letter)
             up.add(p.y, letter)
         if self.begins:
@@ -276,7 +273,8 @@ class _Face:
             ]
             if self.low_y == 0:
                 stops.append(self._stop(level, (), zero_y, marks[1]))
-            right = lay("right", tuple(stops), y(level), "from the chalk line" if self.floor else "from the datum line")
+            reached = self.low_y <= level.value <= self.high_y
+            right = lay("right", tuple(stops), y(level) if reached else None, "from the chalk line" if self.floor else "from the datum line")
         return below, above, left, right
 
     # ------------------------------------------------------------ the whole sheet
@@ -312,11 +310,12 @@ class _Face:
         if right:
             draw(right, self.sheet.picture, self.left + self.wide + edge, self.top, lambda _: edge)
         if self.sheet.key_height(wide) + _GAP > rest:
-            if self.whole_key:
+            if self.detail is Detail.ALL:
                 return None
-            while self.sheet.entries and self.sheet.key_height(wide) + 6 > rest:
+            while self.sheet.entries and self.sheet.key_height(wide) + 8 > rest:
                 self.sheet.entries.pop()
-            self.sheet.explain("note", "more stands in the list of positions")
+        if self.detail is not Detail.ALL:
+            self.sheet.explain("note", "there is more than fits here: see the list of positions")
         end += self.sheet.key(wide, 0.0, end) + _GAP
         end += self.sheet.found(blanks, wide, 0.0, end)
         alt, remark = self._alt(), self._remark()
@@ -379,9 +378,7 @@ class _Face:
             if self.floor:
                 where = say(p.x, " from the left, ", p.y, " from wall A")
             else:
-                datum = self.room.levels.datum
-                over = say("datum ", "+" if p.y.value > datum.value else "−", away_from(p.y, datum, "line")) if p.y.value != datum.value else "on the datum"
-                where = say(p.x, " from left, ", p.y, " up (", over, ")")
+                where = say(p.x, " from left, ", p.y, " up")
             sheet.entries.append(Entry("", letter, f"{p.kind}{label}{round_}{long}: {where}"))
         for c, at in zip(s.coverings, self.begins):
             t = c.tile
@@ -393,7 +390,7 @@ class _Face:
             sheet.explain("note", NOMINAL)
             sheet.explain("first", "first tile")
             if self.floor:
-                sheet.explain("datum", "chalk lines, square to each other")
+                sheet.explain("chalk", "chalk lines, square to each other")
         if not self.floor:
             sheet.explain("datum", say("datum line ", self.room.levels.datum, " above the finished floor", "; plumb line" if s.coverings else ""))
         if s.membrane_areas:
@@ -458,7 +455,8 @@ class _Face:
             area, into = self._area(c)
             out = self._out(c)
             lines, _ = courses.joints(c, at, area, self.scale)
-            p.lines("grid", (self._paper(part) for line in lines for part in clip(line, into, out)))
+            drawn = (self._paper(part) for line in lines for part in clip(line, into, out))
+            p.lines("grid", (line for line in drawn if not self._on_control_line(line)))
             if lines and c.role == "field":
                 self._first_tile(c, courses.first_tile(c, at, self._field(), out), out)
         p.polygon("heavy", outline)
@@ -480,6 +478,20 @@ class _Face:
         self._name_first()
         self._label(face)
 
+    def _on_control_line(self, line: Line) -> bool:
+        """A joint under the datum or plumb line would fill the gaps of its dashes."""
+        x, y = self._controls()
+        level = y is not None and abs(line[1] - y) < 0.3 and abs(line[3] - y) < 0.3
+        return level or (x is not None and abs(line[0] - x) < 0.3 and abs(line[2] - x) < 0.3)
+
+    def _controls(self) -> tuple[float | None, float | None]:
+        """The upright and the level control line on paper, where they are on the surface."""
+        begin = self.begins[0] if self.begins else None
+        level = (begin.up if begin else None) if self.floor else self.room.levels.datum
+        x = self.x(begin.across.value) if begin and self.low_x <= begin.across.value <= self.high_x else None
+        y = self.y(level.value) if level is not None and self.low_y <= level.value <= self.high_y else None
+        return x, y
+
     def _first_tile(self, c: Covering, tile: Polygon, out: tuple[Polygon, ...]) -> None:
         """The outline of the first tile where it shows, with its name on it if there is room."""
         lines = [self._paper(part) for a, b in sides(tile) for part in clip((*a, *b), (self._field(),), out)]
@@ -491,24 +503,29 @@ class _Face:
         if field is None:
             return
         at = self.begins[self.surface.coverings.index(field)]
-        tile = bounds((self.x(a), self.y(b)) for a, b in courses.first_tile(field, at, self._field(), self._out(field)))
+        shape = courses.first_tile(field, at, self._field(), self._out(field))
+        tile, face = bounds((self.x(a), self.y(b)) for a, b in shape), self.face
+        if shape[0][1] != shape[1][1]:
+            # Turned by half a right angle: the upright box inside it.
+            tile = tile.grown(-min(tile.width, tile.height) / 4)
+        tile = Box(max(tile.left, face.left), max(tile.top, face.top), min(tile.right, face.right), min(tile.bottom, face.bottom))
         name = shorten(field.tile.name, 40, SMALL)
-        if self._grid_drawn(field, at) and self.sheet.label((("first tile", name), ("first tile",)), tile.grown(-0.2), turn=False):
+        covered = any(tile.meets(self.box(o.rect)) for o in self.surface.openings)
+        if not covered and self._grid_drawn(field, at) and self.sheet.label((("first tile", name), ("first tile",)), tile.grown(-0.2), turn=False):
             return
-        self.sheet.label((("field: " + name,), (name,)), self.face.grown(-2.5), "bottom middle", within=self._outline())
+        other = [self.box(t.rect) for t in self.things if t.kind not in ("zone", "membrane", "fitting", "basin")]
+        if self.surface.tiled_height is not None:
+            other.append(Box(face.left, face.top, face.right, self.y(self.surface.tiled_height.value)))
+        self.sheet.label((("field: " + name,), (name,)), face.grown(-2.5), "bottom middle", within=self._outline(), avoid=other)
 
     def _wall_letters(self) -> None:
-        p = self.sheet.picture
         for w in self.room.walls:
             ax, ay, bx, by = self._paper((float(w.start[0]), float(w.start[1]), float(w.end[0]), float(w.end[1])))
             long = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
             if long == 0:
                 continue
             mx, my = (ax + bx) / 2 + (by - ay) / long * 2.6, (ay + by) / 2 - (bx - ax) / long * 2.6
-            box = Box(mx - 1.4, my - 1.4, mx + 1.4, my + 1.4)
-            p.box("clear", box)
-            self.sheet.taken.append(box)
-            p.text(mx, my + SMALL * 0.3645, w.letter, SMALL, "middle", bold=True)
+            self.sheet.beside(w.letter, (mx, my), 0.0)
 
     def _untiled_top(self, face: Box) -> None:
         top = self.surface.tiled_height
@@ -516,13 +533,14 @@ class _Face:
             return
         box = Box(face.left, face.top, face.right, self.y(top.value))
         self._crossed(box, self._outline())
-        self.sheet.label((("not tiled",),), box)
+        self.sheet.label((("not tiled",),), box, avoid=[self.box(o.rect) for o in self.surface.openings])
 
     def _crossed(self, box: Box, into: Polygon) -> None:
         p = self.sheet.picture
         p.box("line", box)
+        holes = [self.box(o.rect).corners for o in self.surface.openings]
         for line in ((box.left, box.top, box.right, box.bottom), (box.left, box.bottom, box.right, box.top)):
-            p.lines("cross", clip(line, (into,)))
+            p.lines("cross", clip(line, (into,), holes))
 
     def _inset(self, box: Box, by: float) -> Box:
         face = self.face.grown(-by)
@@ -555,7 +573,6 @@ class _Face:
                 if inner.width > 0 and inner.height > 0:
                     p.box("fine", inner)
             case "niche":
-                p.box("gap", box)
                 rim = min(1.6, box.width / 4, box.height / 4)
                 frame = Box(box.left + rim, box.top + rim, box.right - rim, box.bottom - rim)
                 p.lines("hatch", hatch(box.corners, 1.2, out_of=(frame.corners,)))
@@ -584,17 +601,15 @@ class _Face:
     def _draw_lines(self, face: Box) -> None:
         """Datum and plumb line of a wall, chalk lines of a floor, a little beyond the edges."""
         p, sheet = self.sheet.picture, self.sheet
-        level = self.begins[0].up if self.floor and self.begins else None if self.floor else self.room.levels.datum
-        if level is not None and self.low_y <= level.value <= self.high_y:
-            y = self.y(level.value)
+        x, y = self._controls()
+        if y is not None:
             p.line("datum", (face.left - 1.5, y, face.right + 1.5, y))
             sheet.crossing.append((face.left, y, face.right, y))
             if not self.floor:
-                for x in (face.left + 3.5, face.right - 3.5):
-                    triangle(p, (x, y))
-                    sheet.taken.append(Box(x - 1.5, y - 2.5, x + 1.5, y))
-        if self.begins and self.low_x <= self.begins[0].across.value <= self.high_x:
-            x = self.x(self.begins[0].across.value)
+                for at in dict.fromkeys((min(face.left + 3.5, face.middle[0]), max(face.right - 3.5, face.middle[0]))):
+                    triangle(p, (at, y))
+                    sheet.taken.append(Box(at - 1.5, y - 2.5, at + 1.5, y))
+        if x is not None:
             p.line("datum", (x, face.top - 1.5, x, face.bottom + 1.5))
             sheet.crossing.append((x, face.top, x, face.bottom))
 

@@ -10,10 +10,10 @@ from math import ceil
 from tilespec.document.drawing import place
 from tilespec.document.drawing.dimension import SOURCE, Chain, Row, Stop, away_from, draw, lay, standard, sum_of
 from tilespec.document.drawing.ground import Ground, what_is_in
-from tilespec.document.drawing.lettering import ABOVE, CAPITAL, PITCH, PLAIN, SMALL, shorten, width, wrap
-from tilespec.document.drawing.scale import KEY_PLAN, SCALES, Paper, bar, largest, paper, words
+from tilespec.document.drawing.lettering import CAPITAL, PITCH, PLAIN, SMALL, shorten, width, wrap
+from tilespec.document.drawing.scale import KEY_PLAN, SCALES, Detail, Paper, bar, largest, paper, words
 from tilespec.document.drawing.shape import (
-    Box, Polygon, Spot, bounds, clip, distance, hatch, inner_outline, inside, sides, text_box, union_outline,
+    Box, Polygon, Spot, bounds, clip, distance, hatch, inner_outline, inside, sides, union_outline,
 )
 from tilespec.document.drawing.sheet import ASSUMED, Blank, Entry, Sheet, arrow, cross
 from tilespec.document.drawing.svg import plain
@@ -44,16 +44,13 @@ def plan(room: Room, job: Job, show: Show | None = None) -> Drawing:
     """The plan of a room at the largest scale that fits the job's paper; `show` as for `elevation`."""
     shown = show or standard(job.family)
     sheet = paper(job.paper)
-    try:
-        return largest(lambda scale: _Plan(room, job, shown, scale, sheet, whole_key=True).drawn())
-    except ValueError:
-        return largest(lambda scale: _Plan(room, job, shown, scale, sheet, whole_key=False).drawn())
+    return largest(lambda scale, detail: _Plan(room, job, shown, scale, sheet, detail).drawn())
 
 
 class _Plan(Ground):
-    def __init__(self, room: Room, job: Job, show: Show, scale: int, sheet: Paper, whole_key: bool) -> None:
+    def __init__(self, room: Room, job: Job, show: Show, scale: int, sheet: Paper, detail: Detail) -> None:
         super().__init__(room, scale)
-        self.job, self.scale, self.paper, self.whole_key = job, scale, sheet, whole_key
+        self.job, self.scale, self.paper, self.detail = job, scale, sheet, detail
         self.sheet = Sheet(show)
         self.floor: Surface | None = room.floor
         self.corners = place.corners(room)
@@ -104,13 +101,13 @@ class _Plan(Ground):
         for axis, chain in ((0, across), (1, down)):
             for q in self.corners[axis].values():
                 chain.add(q)
-        for t in self.things:
+        for t in self.things if self.detail < Detail.OUTLINE else ():
             for chain, low, size, end in ((across, t.rect.x, t.rect.width, self.high_x), (down, t.rect.y, t.rect.height, self.high_y)):
                 if low.value:
                     chain.add(low, t.name)
                 if low.value + size.value:
                     chain.add(size if not low.value else sum_of(low, size, "edge", "size"), "" if low.value + size.value == end else t.name)
-        for p, letter in self.holes:
+        for p, letter in self.holes if self.detail < Detail.NO_HOLES else ():
             across.add(p.x, letter)
             down.add(p.y, letter)
         letters = [w.letter for w in self.room.walls] or ["A"]
@@ -155,11 +152,12 @@ class _Plan(Ground):
         self._draw()
         self._explain()
         if self.sheet.key_height(wide) + _GAP > rest:
-            if self.whole_key:
+            if self.detail is Detail.ALL:
                 return None
-            while self.sheet.entries and self.sheet.key_height(wide) + 6 > rest:
+            while self.sheet.entries and self.sheet.key_height(wide) + 8 > rest:
                 self.sheet.entries.pop()
-            self.sheet.explain("note", "more stands in the list of positions")
+        if self.detail is not Detail.ALL:
+            self.sheet.explain("note", "there is more than fits here: see the list of positions")
         end += self.sheet.key(wide, 0.0, end) + _GAP
         end += self.sheet.found(blanks, wide, 0.0, end)
         alt, remark = self._alt(), self._remark()
@@ -246,7 +244,7 @@ class _Plan(Ground):
             return
         a, _, along, out = self.wall(line)
         low, size = float(basin.x.value) * self.k, float(basin.width.value) * self.k
-        deep = size * 0.75
+        deep = size * 0.5
         spots = [(a[0] + along[0] * u - out[0] * v, a[1] + along[1] * u - out[1] * v)
                  for u, v in ((low, 0.0), (low + size, 0.0), (low + size, deep * 0.6), (low + size * 0.8, deep), (low + size * 0.2, deep), (low, deep * 0.6))]
         p = self.sheet.picture
@@ -597,8 +595,7 @@ def key_plan(room: Room) -> Drawing:
     for line in room.walls:
         a, b, along, out = ground.wall(line)
         mid = ((a[0] + b[0]) / 2 + out[0] * 3.0, (a[1] + b[1]) / 2 + out[1] * 3.0)
-        p.text(mid[0], mid[1] + PLAIN * CAPITAL / 2, line.letter, PLAIN, "middle", bold=True)
-        sheet.taken.append(text_box(mid[0], mid[1] + PLAIN * CAPITAL / 2, width(line.letter, PLAIN, True), PLAIN * ABOVE, 0.5, "middle", 0))
+        sheet.beside(line.letter, mid, 0.0, PLAIN)
         if distance(a, b) > 12:
             start, end = _between(a, b, 0.62), _between(a, b, 0.88)
             arrow(p, (start[0] - out[0] * 1.7, start[1] - out[1] * 1.7), (end[0] - out[0] * 1.7, end[1] - out[1] * 1.7))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from enum import IntEnum
 from fractions import Fraction
 from typing import TypeVar
 
@@ -41,12 +42,25 @@ def on_paper(metres: Fraction | float, scale: int) -> float:
     return float(metres) * 1000 / scale
 
 
-def largest(attempt: Callable[[int], T | None]) -> T:
-    """What `attempt` makes at the largest scale at which it makes anything. ValueError when none fits."""
-    for scale in SCALES:
-        made = attempt(scale)
-        if made is not None:
-            return made
+class Detail(IntEnum):
+    """What a drawing leaves to the list of positions, when there is more to say than one sheet holds."""
+
+    ALL = 0
+    SHORT_KEY = 1       # the key is cut
+    NO_HOLES = 2        # and holes have their letters but no running dimensions
+    OUTLINE = 3         # and nothing but the surface itself has
+
+
+def largest(attempt: Callable[[int, Detail], T | None]) -> T:
+    """What `attempt` makes with the most detail, at the largest scale at which it makes anything.
+
+    Raises ValueError when it makes nothing at all: for a surface too large for any scale.
+    """
+    for detail in Detail:
+        for scale in SCALES:
+            made = attempt(scale, detail)
+            if made is not None:
+                return made
     raise ValueError("fits no sheet at any scale")
 
 

@@ -152,7 +152,11 @@ class Sheet:
         """Write a short text as near to a spot as it can stand, `clear` millimetres off it, with a leader where it is far."""
         wide, high = width(text, size, bold) + 0.5, size * CAPITAL + 0.7
         best: tuple[float, Box] | None = None
-        for ring in range(16):
+        if not clear:
+            # On the spot itself, if it is free.
+            box = Box(spot[0] - wide / 2, spot[1] - high / 2, spot[0] + wide / 2, spot[1] + high / 2)
+            best = (0.0, box) if self._free(box) else None
+        for ring in range(16) if best is None else ():
             off = clear + ring * 1.1
             for dx, dy in ((1, -1), (-1, -1), (1, 1), (-1, 1), (0, -1), (0, 1), (1, 0), (-1, 0), (0.5, -1), (-0.5, -1), (0.5, 1), (-0.5, 1)):
                 x = spot[0] + dx * off + (wide / 2 if dx > 0.9 else -wide / 2 if dx < -0.9 else 0)
@@ -206,7 +210,7 @@ class Sheet:
         column = (wide - gap) / 2
         pitch = SMALL * PITCH + 0.25
         lettered = sorted(self.entries, key=lambda e: (not e.mark, len(e.mark), e.mark))
-        blocks = [(e, wrap(e.text, column - indent, SMALL, 3) or ("",)) for e in lettered]
+        blocks = [(e, wrap(e.text, column - indent, SMALL, 4) or ("",)) for e in lettered]
         total = sum(len(lines) for _, lines in blocks)
         half: list[tuple[Entry, tuple[str, ...], int, int]] = []    # entry, lines, column, first line
         at, side = 0, 0
@@ -255,6 +259,8 @@ class Sheet:
             case "datum":
                 p.line("datum", (x, y, x + 10, y))
                 triangle(p, (x + 3, y), 0.5)
+            case "chalk":
+                p.line("datum", (x, y, x + 10, y))
             case ink:
                 p.line(ink, (x, y, x + 10, y))
 

@@ -31,7 +31,7 @@ INKS = (
     Ink("fine", 0.12),
     Ink("cross", 0.12),
     Ink("line", 0.25),
-    Ink("trim", 0.7, (2.0, 0.8)),
+    Ink("trim", 0.5, (1.6, 1.0)),
     Ink("membrane", 0.3, (2.6, 1.2)),
     Ink("zone", 0.3, (4.0, 0.9, 0.6, 0.9, 0.6, 0.9)),
     Ink("fitting", 0.35, (0.01, 0.9), round=True),
