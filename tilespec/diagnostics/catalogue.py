@@ -84,4 +84,4 @@ def problem(
     A name that the catalogue does not hold is a bug in tilespec (KeyError).
     """
     entry = _language().get(name) or _all()[name]
-    return Diagnostic(entry.name, entry.code, entry.severity, entry.stage, message, Label(span, label), secondary, notes, help, fixes)
+    return entry.at(span, message, label, help, fixes, notes, secondary)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tilespec.diagnostics.model import Severity
+from tilespec.diagnostics.model import Diagnostic, Fix, Label, Severity
+from tilespec.source import Span
 
 # Stage that reports a code, by its first digits. Codes are never reused or renumbered.
 _STAGES = (
@@ -41,3 +42,16 @@ class Entry:
     @property
     def stage(self) -> str:
         return next(stage for first, stage in _STAGES if self.code.startswith(first))
+
+    def at(
+        self,
+        span: Span,
+        message: str,
+        label: str = "",
+        help: str = "",
+        fixes: tuple[Fix, ...] = (),
+        notes: tuple[str, ...] = (),
+        secondary: tuple[Label, ...] = (),
+    ) -> Diagnostic:
+        """This diagnostic at a place."""
+        return Diagnostic(self.name, self.code, self.severity, self.stage, message, Label(span, label), secondary, notes, help, fixes)

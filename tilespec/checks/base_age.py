@@ -1,0 +1,38 @@
+"""How old a base is when the job begins."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+from math import ceil
+
+from tilespec.checks.rule import Context
+from tilespec.job.types import Surface
+from tilespec.quantity import UNITS, Given, Quantity, work
+
+
+@dataclass(frozen=True, slots=True)
+class Young:
+    """A surface whose base has not reached its age when the job begins."""
+
+    surface: Surface
+    age: Quantity
+    least: Quantity
+    ready: date
+
+
+def young(context: Context, kinds: tuple[str, ...]) -> Iterator[Young]:
+    """Surfaces on one of these bases that are too young on the first day of the job, as far as both dates are known."""
+    begin = context.job.begin
+    for surface in context.job.tiled:
+        base = surface.base
+        least = context.practice.find(f"age-{base.kind}")
+        if begin is None or base.laid is None or least is None or base.kind not in kinds:
+            continue
+        day = UNITS["d"]
+        why = Given(context.span(base.span, surface.span))
+        first, laid = (Quantity(d.toordinal() * day.factor, day.kind, day, why) for d in (begin, base.laid))
+        age = work("first_day - laid", "d", source="age of the base when the job begins", first_day=first, laid=laid)
+        if age.value < least.value:
+            yield Young(surface, age, least, base.laid + timedelta(days=ceil(least.value / day.factor)))

@@ -1,0 +1,51 @@
+"""Translucent stone and glass show what is behind them: a grey adhesive, its ridges and its damp patches shine through for good.
+Common practice: a white adhesive, fast setting for stone, in a solid bed.
+
+Name a white adhesive for the tile: `colour white` in its line, `for tile NAME` when only that tile takes it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule
+from tilespec.diagnostics.model import Label, Severity
+from tilespec.job.resolve import adhesive_for
+
+
+def find(context: Context) -> Iterator[Finding]:
+    for surface in context.job.tiled:
+        for covering in surface.coverings:
+            adhesive = adhesive_for(surface, covering.tile)
+            if not covering.tile.translucent or adhesive is None or adhesive.colour == "white" or "white" in adhesive.flags:
+                continue
+            colour = adhesive.colour or ("grey" if "grey" in adhesive.flags else None)
+            yield RULE.at(
+                (surface.id,), context.span(covering.span, surface.span),
+                f"{covering.tile.name} on {context.name(surface)} is translucent and its adhesive {adhesive.name} "
+                + (f"is {colour}: it will show through." if colour else "has no stated colour: anything but white will show through."),
+                label="lets light through", secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (),
+                help=f"Declare a white one: `adhesive NAME class C2FT S1; colour white; for tile {covering.tile.name}`."
+                if colour else f"Add `colour white` to {adhesive.name} if the data sheet says so.",
+                notes=("Common practice, no source.",),
+            )
+
+
+RULE = Rule(
+    "T2103", "grey-adhesive-under-translucent-tile", Severity.WARNING, "A grey adhesive under a translucent tile", QUALITY, "job", __doc__,
+    find,
+    bad="""\
+adhesive grey-set class C2FT S1; colour grey; pack 25 kg; for tile onyx
+tile onyx 305x305x8 mosaic stone translucent; weight 21 kg/m2
+wall A 2.4 x 2.4
+  base cement render
+  tile onyx; joint 3
+""",
+    good="""\
+adhesive white-set class C2FT S1; colour white; pack 25 kg; for tile onyx
+tile onyx 305x305x8 mosaic stone translucent; weight 21 kg/m2
+wall A 2.4 x 2.4
+  base cement render
+  tile onyx; joint 3
+""",
+)

@@ -1,0 +1,48 @@
+"""Gypsum plaster takes about four weeks to dry, cement render two to shrink (trade practice; BS 5385-1 for render). Tiles lock the
+water in and the plaster stays weak.
+
+Begin later, or say in a deviation how it was found to be dry.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tilespec.checks.base_age import young
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, upper
+from tilespec.diagnostics.model import Severity
+from tilespec.quantity.typed import typed
+
+KINDS = ("gypsum-plaster", "cement-render", "gypsum-plasterboard")
+
+
+def find(context: Context) -> Iterator[Finding]:
+    for found in young(context, KINDS):
+        base = found.surface.base
+        words = base.words.text if base.words is not None else base.kind.replace("-", " ")
+        yield RULE.at(
+            (found.surface.id,), context.span(base.span, found.surface.span),
+            f"{upper(context.name(found.surface))} is {words}, {typed(found.age)} old when the job begins; it takes {typed(found.least)}.",
+            label="too young", help=f"It is old enough on {found.ready.isoformat()}: begin the tiling then or later.", notes=(cited(found.least),),
+        )
+
+
+RULE = Rule(
+    "T2207", "plaster-too-young", Severity.WARNING, "Plaster or render too young to tile", QUALITY, "job", __doc__, find,
+    bad="""\
+job "Bathroom"
+  begin 2026-03-09
+tile plain-tile 200x200x7 ceramic; weight 13 kg/m2
+wall A 2.4 x 2.4
+  base gypsum plaster; laid 2026-03-01
+  tile plain-tile; joint 3
+""",
+    good="""\
+job "Bathroom"
+  begin 2026-03-09
+tile plain-tile 200x200x7 ceramic; weight 13 kg/m2
+wall A 2.4 x 2.4
+  base gypsum plaster; laid 2026-01-01
+  tile plain-tile; joint 3
+""",
+)

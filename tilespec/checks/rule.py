@@ -1,0 +1,111 @@
+"""What a rule of fitness is, what it looks at, and what it finds."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+
+from tilespec.diagnostics.entry import Entry
+from tilespec.diagnostics.model import Diagnostic, Fix, Label, Severity
+from tilespec.job.types import Job, Room, Surface
+from tilespec.practice.lookup import Practice, Word
+from tilespec.quantity import Given, Limit, Quantity
+from tilespec.quantity.typed import typed
+from tilespec.sequence.types import Sequence
+from tilespec.source import Span
+from tilespec.takeoff.types import TakeOff
+
+INJURY, WATERPROOFING, QUALITY = "injury", "waterproofing", "quality"
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """What rules look at. The take-off and the sequence are missing while somebody types: rules that need them then wait."""
+
+    job: Job
+    practice: Practice
+    takeoff: TakeOff | None = None
+    sequence: Sequence | None = None
+
+    def room(self, surface: Surface) -> Room:
+        return next(r for r in self.job.rooms if surface in r.surfaces)
+
+    def name(self, surface: Surface) -> str:
+        """The surface in words; with its room where there are several."""
+        return f"{surface.title} in {surface.room}" if len(self.job.rooms) > 1 else surface.title
+
+    def span(self, *spans: Span | None) -> Span:
+        """The first place that is known; else the start of the spec."""
+        return next((s for s in spans if s is not None), Span(self.job.files[0] if self.job.files else "", 0, 0))
+
+    def where(self, surface: Surface) -> Span:
+        return self.span(surface.span, self.room(surface).span)
+
+
+def said_at(q: Quantity | None) -> Span | None:
+    """Where a quantity was written, if it was."""
+    return q.why.span if q is not None and isinstance(q.why, Given) else None
+
+
+def cited(limit: Quantity | Word) -> str:
+    """The limit's source, for a note: document, whose it is, and how far it can be trusted."""
+    why = limit.why
+    value = limit.text if isinstance(limit, Word) else typed(limit)
+    if not isinstance(why, Limit):
+        return f"Limit: {value}, the firm's own."
+    owner = why.family if why.family == why.asked or why.family == "common" else f"{why.family}, which {why.asked} borrows"
+    doubt = "from memory; " if why.seen == "memory" and not why.source.startswith("common practice") else ""
+    return f"Limit: {value} ({owner}): {why.source}." + (f" ({doubt}{why.note})" if doubt or why.note else "")
+
+
+def upper(text: str) -> str:
+    """The text as the start of a sentence."""
+    return text[:1].upper() + text[1:]
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A diagnostic and the places it is about: surface ids or room names; a deviation silences it only if it covers all."""
+
+    diagnostic: Diagnostic
+    places: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One rule of fitness: one file in this folder.
+
+    guards       "injury", "waterproofing" or "quality": only what guards quality can be deviated from, with a reason
+    needs        "job", "takeoff" or "sequence": the last stage it looks at
+    explanation  the docstring of its file
+    bad, good    a short spec that has the fault, and the nearest one that has not
+    """
+
+    code: str
+    name: str
+    severity: Severity
+    title: str
+    guards: str
+    needs: str
+    explanation: str | None
+    find: Callable[[Context], Iterable[Finding]] = field(compare=False)
+    bad: str
+    good: str
+
+    @property
+    def entry(self) -> Entry:
+        return Entry(self.code, self.name, self.severity, self.title, (self.explanation or "").strip(), self.bad, self.good)
+
+    def at(
+        self,
+        places: tuple[str, ...],
+        span: Span,
+        message: str,
+        *,
+        label: str = "",
+        help: str = "",
+        fixes: tuple[Fix, ...] = (),
+        notes: tuple[str, ...] = (),
+        secondary: tuple[Label, ...] = (),
+    ) -> Finding:
+        return Finding(self.entry.at(span, message, label, help, fixes, notes, secondary), places)

@@ -1,0 +1,48 @@
+"""A young screed or slab still shrinks and dries under the tiles. The least ages are for planning (NHBC Standards 9.3.5: cement screed
+three weeks, concrete six; Germany: 28 days) and never replace the moisture test.
+
+Begin later, or say in a deviation what makes this one ready sooner, for example a fast-drying screed by its data sheet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tilespec.checks.base_age import young
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, upper
+from tilespec.diagnostics.model import Severity
+from tilespec.quantity.typed import typed
+
+KINDS = ("cement-screed", "calcium-sulfate-screed", "concrete")
+
+
+def find(context: Context) -> Iterator[Finding]:
+    for found in young(context, KINDS):
+        base = found.surface.base
+        words = base.words.text if base.words is not None else base.kind.replace("-", " ")
+        yield RULE.at(
+            (found.surface.id,), context.span(base.span, found.surface.span),
+            f"{upper(context.name(found.surface))} is {words}, {typed(found.age)} old when the job begins; it takes {typed(found.least)}.",
+            label="too young", help=f"It is old enough on {found.ready.isoformat()}: begin the tiling then or later.", notes=(cited(found.least),),
+        )
+
+
+RULE = Rule(
+    "T2206", "screed-too-young", Severity.WARNING, "A screed or slab too young to tile", QUALITY, "job", __doc__, find,
+    bad="""\
+job "Bathroom"
+  begin 2026-03-09
+tile plain-tile 200x200x7 ceramic; weight 13 kg/m2
+floor 2.4 x 1.8
+  base cement screed; thickness 65 mm; laid 2026-03-01
+  tile plain-tile; joint 3
+""",
+    good="""\
+job "Bathroom"
+  begin 2026-03-09
+tile plain-tile 200x200x7 ceramic; weight 13 kg/m2
+floor 2.4 x 1.8
+  base cement screed; thickness 65 mm; laid 2026-01-01
+  tile plain-tile; joint 3
+""",
+)

@@ -1,0 +1,58 @@
+"""How safe a floor is to stand on wet: the ratings that a tile declares, against the family's limits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tilespec.checks.rule import Context
+from tilespec.checks.wet import soaked_zones
+from tilespec.job.types import Covering, Surface, Tile
+from tilespec.practice.lookup import Practice, Word
+from tilespec.quantity import Quantity
+from tilespec.takeoff.geometry import bounds, box
+
+
+@dataclass(frozen=True, slots=True)
+class Rating:
+    """One declared rating. measure: "barefoot", "dcof" or "pendulum"; `words` is how it is written in a spec."""
+
+    measure: str
+    words: str
+    limit: Quantity | Word
+    enough: bool
+
+
+def ratings(tile: Tile, practice: Practice) -> tuple[Rating, ...]:
+    found: list[Rating] = []
+    if tile.barefoot is not None:
+        word = practice.word("barefoot-class-shower")
+        found.append(Rating("barefoot", f"barefoot class {tile.barefoot}", word, tile.barefoot >= word.text))
+    if tile.dcof is not None:
+        least = practice.limit("dcof-min")
+        found.append(Rating("dcof", f"dcof {float(tile.dcof.number):g}", least, tile.dcof.value >= least.value))
+    least = practice.limit("pendulum-min")
+    if tile.pendulum is not None:
+        found.append(Rating("pendulum", f"pendulum {float(tile.pendulum.number):g}", least, tile.pendulum.value >= least.value))
+    elif tile.slip is not None and (band := practice.find(f"pendulum-{tile.slip}")) is not None:
+        found.append(Rating("pendulum", f"slip {tile.slip}", least, band.value >= least.value))
+    return tuple(found)
+
+
+def decisive(tile: Tile, practice: Practice) -> tuple[Rating, ...]:
+    """The rating that the family asks for, or, where the tile has none of it, whatever it has."""
+    asked = practice.word("slip-measure").text
+    found = ratings(tile, practice)
+    return tuple(r for r in found if r.measure == asked) or found
+
+
+def walked_on_wet(context: Context) -> Iterator[tuple[Surface, Covering]]:
+    """Tiles of floors that are stood on wet: in the wet areas of each floor."""
+    for surface in context.job.tiled:
+        zones = soaked_zones(context, surface) if surface.kind == "floor" else ()
+        whole = bounds(surface.outline)
+        wet = [box(z.rect) if z.rect is not None else whole for z in zones]
+        for covering in surface.coverings:
+            here = box(covering.region) if covering.region is not None else whole
+            if any(b.meets(here) for b in wet):
+                yield surface, covering
