@@ -60,8 +60,17 @@ def _box(node: ElementTree.Element) -> tuple[float, float, float, float]:
         assert m and (float(m[2]), float(m[3])) == (x, y)
         turn = radians(float(m[1]))
     # Figures and capitals stand 0.73 of the size above the base line, the longest tails 0.24 below it.
-    spots = [(u * cos(turn) - v * sin(turn), u * sin(turn) + v * cos(turn)) for u in (start, start + wide) for v in (-0.73 * size, 0.2 * size)]
-    return (x + min(p[0] for p in spots), y + min(p[1] for p in spots), x + max(p[0] for p in spots), y + max(p[1] for p in spots))
+    spots = [
+        (u * cos(turn) - v * sin(turn), u * sin(turn) + v * cos(turn))
+        for u in (start, start + wide)
+        for v in (-0.73 * size, 0.2 * size)
+    ]
+    return (
+        x + min(p[0] for p in spots),
+        y + min(p[1] for p in spots),
+        x + max(p[0] for p in spots),
+        y + max(p[1] for p in spots),
+    )
 
 
 def read(svg: str) -> Read:

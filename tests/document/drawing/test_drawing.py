@@ -34,19 +34,29 @@ def _by_hand() -> dict[str, tuple[Job, Drawing]]:
     shower, bath = rooms.shower_room(), rooms.l_room()
     found: dict[str, tuple[Job, Drawing]] = {}
     for name, room, family, sheet in (
-        ("shower", shower, "EN", "A4"), ("bath", bath, "EN", "A4"), ("letter", shower, "UK", "Letter"), ("us", bath, "US", "Letter"),
+        ("shower", shower, "EN", "A4"),
+        ("bath", bath, "EN", "A4"),
+        ("letter", shower, "UK", "Letter"),
+        ("us", bath, "US", "Letter"),
     ):
         job = rooms.job(room, family=family, paper=sheet)
         for d in _all(room, job):
             found[f"{name}: {d.key}"] = job, d
     job = rooms.job(shower)
     for name, s in (
-        ("eight pipes", rooms.eight_pipes()), ("crowded", rooms.crowded()), ("tiny", rooms.wall("A", "0.15", "0.2")),
-        ("narrow", rooms.wall("A", "0.2", "2.4")), ("low", rooms.wall("A", "3.6", "0.3")), ("wide", rooms.wall("A", "9.6", "2.6")),
-        ("hall", rooms.wall("A", "48", "6")), ("untiled", rooms.wall("A", "2.4", coverings=())),
+        ("eight pipes", rooms.eight_pipes()),
+        ("crowded", rooms.crowded()),
+        ("tiny", rooms.wall("A", "0.15", "0.2")),
+        ("narrow", rooms.wall("A", "0.2", "2.4")),
+        ("low", rooms.wall("A", "3.6", "0.3")),
+        ("wide", rooms.wall("A", "9.6", "2.6")),
+        ("hall", rooms.wall("A", "48", "6")),
+        ("untiled", rooms.wall("A", "2.4", coverings=())),
         ("chips", rooms.wall("A", "2.4", coverings=(rooms.laid(rooms.tile("chip", 12, 12)),))),
-        *((f"bond {b}", rooms.wall("A", "2.4", coverings=(rooms.laid(rooms.tile("brick", 200, 100), b),)))
-          for b in ("straight", "half", "third", "quarter", "diagonal", "herringbone", "basket")),
+        *(
+            (f"bond {b}", rooms.wall("A", "2.4", coverings=(rooms.laid(rooms.tile("brick", 200, 100), b),)))
+            for b in ("straight", "half", "third", "quarter", "diagonal", "herringbone", "basket")
+        ),
     ):
         found[name] = job, elevation(s, shower, job)
     s, room = rooms.hostile()
@@ -88,7 +98,7 @@ def test_every_number_is_a_quantity_of_the_job(name: str) -> None:
     show = standard(job.family)
     known = {n for q in d.shown for n in _numbers(show(q))}
     for t in read(d.svg).texts:
-        if " scale " in t.text:     # the scale bar says what it is
+        if " scale " in t.text:  # the scale bar says what it is
             continue
         assert set(_numbers(t.text)) <= known, t.text
 
@@ -107,6 +117,7 @@ def test_the_examples_can_be_read_on_paper(example: str) -> None:
 
 
 # ---------------------------------------------------------------- true to scale
+
 
 @pytest.mark.parametrize("width, height, scale", [("2.4", "2.4", 20), ("1.2", "1.2", 10), ("2.4", "0.6", 20), ("3.2", "2.5", 25)])
 def test_a_wall_has_its_size_to_scale(width: str, height: str, scale: int) -> None:
@@ -169,19 +180,36 @@ def test_a_drain_is_dimensioned_from_the_nearest_walls() -> None:
 
 def test_a_part_said_twice_is_dimensioned_once() -> None:
     room = rooms.shower_room()
-    s = rooms.wall("A", "2.4", penetrations=(Penetration("valve", rooms.m("0.45"), rooms.m("1.1")), Penetration("valve", rooms.m("0.45"), rooms.m("0.9"))))
+    s = rooms.wall(
+        "A",
+        "2.4",
+        penetrations=(
+            Penetration("valve", rooms.m("0.45"), rooms.m("1.1")),
+            Penetration("valve", rooms.m("0.45"), rooms.m("0.9")),
+        ),
+    )
     found = _words(read(elevation(s, room, rooms.job(room)).svg))
     assert found.count("450 a, b") == 1 and "450 a" not in found
 
 
 # ---------------------------------------------------------------- what must be there
 
+
 def test_what_a_crew_sets_out_from_is_on_the_wall() -> None:
     room = rooms.shower_room()
     r = read(elevation(room.wall_surfaces[0], room, rooms.job(room)).svg)
     assert {"datum", "membrane", "zone", "first", "grid", "heavy"} <= set(r.paths)
     text = " | ".join(_words(r))
-    for piece in ("nominal courses", "first tile", "as found", "height, left", "height, middle", "width, bottom", "valve “thermostat”", "pebble"):
+    for piece in (
+        "nominal courses",
+        "first tile",
+        "as found",
+        "height, left",
+        "height, middle",
+        "width, bottom",
+        "valve “thermostat”",
+        "pebble",
+    ):
         assert piece in text
 
 
@@ -195,7 +223,19 @@ def test_dashes_tell_the_lines_apart() -> None:
 def test_what_a_plan_shows() -> None:
     room = rooms.shower_room()
     text = " | ".join(_words(read(plan(room, rooms.job(room)).svg)))
-    for piece in ("level shower", "1:60", "hall +10", "sensor", "WC", "no heating", "membrane", "diagonal", "wall D", "from wall A", "swing"):
+    for piece in (
+        "level shower",
+        "1:60",
+        "hall +10",
+        "sensor",
+        "WC",
+        "no heating",
+        "membrane",
+        "diagonal",
+        "wall D",
+        "from wall A",
+        "swing",
+    ):
         assert piece in text
 
 
@@ -217,7 +257,9 @@ def test_an_assumed_size_is_starred_and_said() -> None:
 
 def test_a_start_that_was_not_said_is_said_to_be_assumed() -> None:
     room = rooms.shower_room()
-    text = " ".join(_words(read(elevation(rooms.wall("A", "2.4", coverings=(rooms.laid(rooms.WALL_TILE),)), room, rooms.job(room)).svg)))
+    text = " ".join(
+        _words(read(elevation(rooms.wall("A", "2.4", coverings=(rooms.laid(rooms.WALL_TILE),)), room, rooms.job(room)).svg))
+    )
     assert "start across not stated: drawn with a joint on centre" in text and "start up not stated" in text
 
 
@@ -228,7 +270,12 @@ def test_a_field_of_small_chips_leaves_its_joints_out() -> None:
 
 
 def test_a_key_that_no_sheet_holds_is_cut_and_says_so() -> None:
-    pipes = tuple(Penetration("pipe", rooms.mm(50 + 23 * i), rooms.mm(100 + 20 * i), label=rooms.words("a rather long name of this pipe " * 2)) for i in range(100))
+    pipes = tuple(
+        Penetration(
+            "pipe", rooms.mm(50 + 23 * i), rooms.mm(100 + 20 * i), label=rooms.words("a rather long name of this pipe " * 2)
+        )
+        for i in range(100)
+    )
     room = rooms.shower_room()
     d = elevation(rooms.wall("A", "2.4", penetrations=pipes), room, rooms.job(room))
     assert d.height_mm <= 230 and any("list of positions" in t for t in _words(read(d.svg)))
@@ -236,11 +283,12 @@ def test_a_key_that_no_sheet_holds_is_cut_and_says_so() -> None:
 
 # ---------------------------------------------------------------- safe and the same every time
 
+
 def test_hostile_words_stay_words() -> None:
     s, room = rooms.hostile()
     job = rooms.job(room)
     for d in _all(room, job):
-        r = read(d.svg)     # parses: nothing broke out of its place
+        r = read(d.svg)  # parses: nothing broke out of its place
         assert r.tags <= {"svg", "title", "path", "g", "text"}
     assert "<script>" not in d.svg
     d = elevation(s, room, job)
@@ -262,14 +310,21 @@ def test_the_same_bytes_in_another_process() -> None:
     )
     root = str(Path(__file__).parents[3])
     hashes = {
-        subprocess.run([sys.executable, "-c", code], cwd=root, env={**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": root},
-                       check=True, capture_output=True, text=True).stdout
+        subprocess.run(
+            [sys.executable, "-c", code],
+            cwd=root,
+            env={**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": root},
+            check=True,
+            capture_output=True,
+            text=True,
+        ).stdout
         for seed in ("1", "2")
     }
     assert len(hashes) == 1
 
 
 # ---------------------------------------------------------------- any wall
+
 
 def _lengths(low: int, high: int) -> st.SearchStrategy[int]:
     return st.integers(low, high)
@@ -285,20 +340,32 @@ def walls(draw: st.DrawFn) -> Surface:
         return rooms.Rect(rooms.mm(x), rooms.mm(y), rooms.mm(w), rooms.mm(h))
 
     holes = tuple(
-        Penetration("pipe", rooms.mm(draw(_lengths(0, width))), rooms.mm(draw(_lengths(0, height))), rooms.mm(draw(_lengths(10, 150))))
+        Penetration(
+            "pipe", rooms.mm(draw(_lengths(0, width))), rooms.mm(draw(_lengths(0, height))), rooms.mm(draw(_lengths(10, 150)))
+        )
         for _ in range(draw(st.integers(0, 9)))
     )
     tile = rooms.tile("field", draw(_lengths(20, 1200)), draw(_lengths(20, 1200)))
-    across = draw(st.sampled_from(("found", "tile on centre", "joint on centre", "from left", "from right", "full tile at window")))
+    across = draw(
+        st.sampled_from(("found", "tile on centre", "joint on centre", "from left", "from right", "full tile at window"))
+    )
     up = draw(st.sampled_from(("found", "full tile at datum", "full tile at floor", "full tile at top")))
     bond = draw(st.sampled_from(("straight", "half", "third", "quarter", "diagonal", "herringbone", "basket")))
     zones = tuple(rooms.Zone("splash", rect(), "said") for _ in range(draw(st.integers(0, 2))))
     return rooms.wall(
-        "A", str(Fraction(width, 1000)), str(Fraction(height, 1000)), coverings=(rooms.laid(tile, bond, across, up),), penetrations=holes,
+        "A",
+        str(Fraction(width, 1000)),
+        str(Fraction(height, 1000)),
+        coverings=(rooms.laid(tile, bond, across, up),),
+        penetrations=holes,
         openings=tuple(Opening("window", rect()) for _ in range(draw(st.integers(0, 2)))),
         niches=tuple(Niche(rect(), rooms.mm(90)) for _ in range(draw(st.integers(0, 2)))),
-        fittings=tuple(Fitting("mirror", rooms.words(n), rect()) for n in draw(st.lists(st.sampled_from(("rail", "a long mirror with lights")), max_size=2))),
-        zones=zones, membrane_areas=tuple(rooms.MembraneArea(z.rect, "splash") for z in zones),
+        fittings=tuple(
+            Fitting("mirror", rooms.words(n), rect())
+            for n in draw(st.lists(st.sampled_from(("rail", "a long mirror with lights")), max_size=2))
+        ),
+        zones=zones,
+        membrane_areas=tuple(rooms.MembraneArea(z.rect, "splash") for z in zones),
     )
 
 
@@ -321,16 +388,29 @@ def any_rooms(draw: st.DrawFn) -> Room:
         return str(Fraction(mm, 1000))
 
     walk = rooms.walk(
-        ("A", m(a), True), ("B", m(b), True), ("C", m(bay), False), ("D", m(deep), True), ("E", m(a - bay), True), ("F", m(b + deep), True))
+        ("A", m(a), True),
+        ("B", m(b), True),
+        ("C", m(bay), False),
+        ("D", m(deep), True),
+        ("E", m(a - bay), True),
+        ("F", m(b + deep), True),
+    )
     drain = Penetration("drain", rooms.mm(draw(_lengths(50, a - bay))), rooms.mm(draw(_lengths(50, b))), rooms.mm(110))
     floor = rooms.floor(
-        m(a), m(b + deep), tuple(w.start for w in walk[0]), penetrations=(drain,), membrane_areas=(rooms.MembraneArea(None, "floor"),),
+        m(a),
+        m(b + deep),
+        tuple(w.start for w in walk[0]),
+        penetrations=(drain,),
+        membrane_areas=(rooms.MembraneArea(None, "floor"),),
         fittings=(Fitting("fixture", rooms.words("WC"), rooms.rect("0", m(draw(_lengths(0, b - 600))), "0.4", "0.6")),),
     )
     door = rooms.wall("F", m(b + deep), title="wall F, door", openings=(Opening("door", rooms.rect("0.2", "0", "0.7", "2")),))
     planes = draw(st.sampled_from(("one", "two", "four")))
     return rooms.room(
-        walk, (door,), floor, showers=(rooms.Shower(("A", "B"), rooms.rect(m(a - 900), "0", "0.9", "0.9"), rooms.m("2.1"), None, False, False),),
+        walk,
+        (door,),
+        floor,
+        showers=(rooms.Shower(("A", "B"), rooms.rect(m(a - 900), "0", "0.9", "0.9"), rooms.m("2.1"), None, False, False),),
         fall=rooms.Fall(rooms.given(Fraction(1, 60), "slope", rooms.SPAN), planes),
     )
 

@@ -91,7 +91,11 @@ def begin(covering: Covering, surface: Surface, room: Room, low: tuple[Quantity 
             y_line, y = centred(high, h, across_said.startswith("tile"))
             words[-1] += " both ways"
     elif across_said == "from left":
-        x_line = tile.width if wide.low is None else work("left + tile_width", "m", source=_SOURCE, left=wide.low, tile_width=tile.width)
+        x_line = (
+            tile.width
+            if wide.low is None
+            else work("left + tile_width", "m", source=_SOURCE, left=wide.low, tile_width=tile.width)
+        )
         x = float(x_line.value) - w
         words.append("full tile from the left")
     elif across_said == "from right":
@@ -134,7 +138,11 @@ def begin(covering: Covering, surface: Surface, room: Room, low: tuple[Quantity 
             words.append("start the other way not stated: drawn with a joint on centre")
         elif up_said in ("full tile at datum", "found") and not region:
             y_line, y = room.levels.datum, float(room.levels.datum.value)
-            words.append("full tile on the datum line" if up_said != "found" else "start up not stated: drawn with a full tile on the datum line")
+            words.append(
+                "full tile on the datum line"
+                if up_said != "found"
+                else "start up not stated: drawn with a full tile on the datum line"
+            )
         elif up_said in ("full tile at top", "from top"):
             y_line, y = room.levels.datum, float(high.end.value) - h
             words.append("full tile at the top")

@@ -22,6 +22,7 @@ SOURCE = "place on the drawing"
 
 # ---------------------------------------------------------------- numbers as text
 
+
 def _whole(value: Fraction) -> int:
     return floor(value + Fraction(1, 2))
 
@@ -66,6 +67,7 @@ def assumed(q: Quantity) -> bool:
 
 
 # ---------------------------------------------------------------- places along an edge
+
 
 def sum_of(a: Quantity, b: Quantity, first: str, second: str) -> Quantity:
     return work(f"{first} + {second}", "mm", source=SOURCE, **{first: a, second: b})
@@ -114,7 +116,7 @@ class _Text:
 class Row:
     """Running dimensions laid out beside an edge: coordinates along the edge, and away from it."""
 
-    side: str                       # "below", "above", "left", "right"
+    side: str  # "below", "above", "left", "right"
     stops: tuple[Stop, ...]
     origin: float | None
     leaders: tuple[Line, ...]
@@ -124,9 +126,9 @@ class Row:
     depth: float
 
 
-BASE = 2.6          # from the edge to the line that the ticks stand on
-_SPACE = 1.0        # between two texts of a row
-_LONGEST = 42.0     # of one text
+BASE = 2.6  # from the edge to the line that the ticks stand on
+_SPACE = 1.0  # between two texts of a row
+_LONGEST = 42.0  # of one text
 
 
 def _clear_rows(stops: tuple[Stop, ...], size: float, most: int) -> tuple[int, ...] | None:
@@ -205,8 +207,13 @@ def _box(side: str, t: _Text, size: float, edge: float = 0.0) -> Box:
     return text_box(x, y, width(t.text, size), ABOVE * size, BELOW * size, t.anchor, t.turn)
 
 
-def draw(row: Row, picture: Picture, edge: float, shift: float, reach: Callable[[float], float] | None = None, size: float = SMALL) -> None:
-    """Draw a row: its base line lies BASE from `edge`; `shift` moves it along. `reach`: where a stop's own extension line begins."""
+def draw(
+    row: Row, picture: Picture, edge: float, shift: float, reach: Callable[[float], float] | None = None, size: float = SMALL
+) -> None:
+    """Draw a row: its base line lies BASE from `edge`; `shift` moves it along.
+
+    `reach`: how far behind the edge the extension line of a place begins.
+    """
 
     def at(along: float, away: float) -> tuple[float, float]:
         return _place(row.side, edge, along + shift, away)

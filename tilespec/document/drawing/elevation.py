@@ -16,7 +16,18 @@ from tilespec.document.drawing.dimension import SOURCE, Chain, Row, Stop, away_f
 from tilespec.document.drawing.ground import Ground
 from tilespec.document.drawing.lettering import SMALL, shorten, width
 from tilespec.document.drawing.scale import SCALES, Detail, Paper, bar, largest, paper, words
-from tilespec.document.drawing.shape import Box, Line, Polygon, bounds, clip, hatch, inner_outline, rectangle, sides, union_outline
+from tilespec.document.drawing.shape import (
+    Box,
+    Line,
+    Polygon,
+    bounds,
+    clip,
+    hatch,
+    inner_outline,
+    rectangle,
+    sides,
+    union_outline,
+)
 from tilespec.document.drawing.sheet import ASSUMED, Blank, Entry, Sheet, cross, triangle
 from tilespec.document.drawing.svg import plain
 from tilespec.document.drawing.types import Drawing, Show
@@ -24,15 +35,22 @@ from tilespec.job.types import Covering, Fitting, Job, Rect, Room, Surface
 from tilespec.quantity import Quantity, work
 
 NOMINAL = "nominal courses: cut sizes are measured on site"
-_MARGIN = 0.5       # a box that must not be touched, around lines
-_LONGEST = 30.0     # of a running dimension with its names
+_MARGIN = 0.5  # a box that must not be touched, around lines
+_LONGEST = 26.0  # of a running dimension with its names
 _LONGEST_NAME = 17.0  # of a fitting, in them
-_LETTERS = 4.5      # room for the letters of the walls around a floor
-_GAP = 2.5          # between the blocks of the sheet
+_LETTERS = 4.5  # room for the letters of the walls around a floor
+_GAP = 2.5  # between the blocks of the sheet
 
 _BOND_WORDS = {
-    "straight": "straight", "stack": "straight", "half": "half bond", "third": "third bond", "quarter": "quarter bond", "run": "bond",
-    "diagonal": "on the diagonal", "herringbone": "herringbone (drawn on the diagonal)", "basket": "basket weave",
+    "straight": "straight",
+    "stack": "straight",
+    "half": "half bond",
+    "third": "third bond",
+    "quarter": "quarter bond",
+    "run": "bond",
+    "diagonal": "on the diagonal",
+    "herringbone": "herringbone (drawn on the diagonal)",
+    "basket": "basket weave",
 }
 _ZONE_WORDS = {"shower": "shower", "bath": "bath splash", "splash": "splash", "wet floor": "wet floor"}
 
@@ -41,12 +59,12 @@ _ZONE_WORDS = {"shower": "shower", "bath": "bath splash", "splash": "splash", "w
 class _Thing:
     """Something rectangular on the surface."""
 
-    kind: str                   # "opening", "niche", "not tiled", "covering", "fitting", "zone", "membrane", "boxing"
-    name: str                   # in the running dimensions
+    kind: str  # "opening", "niche", "not tiled", "covering", "fitting", "zone", "membrane", "boxing"
+    name: str  # in the running dimensions
     rect: Rect
-    full: tuple[tuple[str, ...], ...]   # all there is to say, in one or several lines; empty: no label
+    full: tuple[tuple[str, ...], ...]  # all there is to say, in one or several lines; empty: no label
     short: str = ""
-    letter: str = ""            # of the key, where its name is too long to stand in the drawing
+    letter: str = ""  # of the key, where its name is too long to stand in the drawing
 
 
 def elevation(surface: Surface, room: Room, job: Job, show: Show | None = None) -> Drawing:
@@ -83,7 +101,8 @@ class _Face:
         self.left = self.top = 0.0
         self.corners = place.corners(room) if self.floor else ({}, {})
         self.begins = tuple(
-            courses.begin(c, surface, room, (self.corners[0].get(self.low_x), self.corners[1].get(self.low_y))) for c in surface.coverings
+            courses.begin(c, surface, room, (self.corners[0].get(self.low_x), self.corners[1].get(self.low_y)))
+            for c in surface.coverings
         )
         self.holes = tuple((p, self.sheet.mark()) for p in surface.penetrations)
         self.things = self._things()
@@ -117,19 +136,29 @@ class _Face:
 
         for o in s.openings:
             more = (say("reveal ", o.reveal, " tiled"),) if o.reveal else ()
-            found.append(_Thing("opening", o.kind, o.rect, (
-                (o.kind, size(o.rect), *more), (f"{o.kind} {size(o.rect)}", *more)), o.kind))
+            found.append(
+                _Thing("opening", o.kind, o.rect, ((o.kind, size(o.rect), *more), (f"{o.kind} {size(o.rect)}", *more)), o.kind)
+            )
         for n in s.niches:
             more = (say("lined with ", plain(n.tile.name)),) if n.tile else ()
             deep = say(n.depth, " deep")
-            found.append(_Thing("niche", "niche", n.rect, (
-                ("niche", size(n.rect), deep, *more), (f"niche {size(n.rect)}", deep, *more)), "niche"))
+            found.append(
+                _Thing(
+                    "niche",
+                    "niche",
+                    n.rect,
+                    (("niche", size(n.rect), deep, *more), (f"niche {size(n.rect)}", deep, *more)),
+                    "niche",
+                )
+            )
         for r in s.untiled:
             found.append(_Thing("not tiled", "not tiled", r, (("not tiled", size(r)), (f"not tiled {size(r)}",)), "not tiled"))
         for c in s.coverings:
             if c.region is not None:
                 name = f"{c.role}: {plain(c.tile.name)}"
-                found.append(_Thing("covering", c.role, c.region, ((f"{name} {size(c.region)}",), (name, size(c.region))), c.role))
+                found.append(
+                    _Thing("covering", c.role, c.region, ((f"{name} {size(c.region)}",), (name, size(c.region))), c.role)
+                )
         for letter in (s.letter,) if s.letter else ():
             for boxing in self.room.boxings:
                 found += self._standing(letter, boxing.rect, boxing.height, "boxing", "boxing", "boxing ", " high")
@@ -224,7 +253,7 @@ class _Face:
         value = q if q.value >= 0 else work("place - place - place", "mm", source=SOURCE, place=q)
         text = f"{before}{sign}{self.sheet.say(value)}"
         # Lines of the set-out first, the membrane last: where the names are too many, the last are seen in the drawing only.
-        for n, name in enumerate(sorted(names, key=lambda n: (0 if n.endswith(" line") else 2 if n == "membrane" else 1))):
+        for n, name in enumerate(sorted(names, key=lambda n: 0 if n.endswith(" line") else 2 if n == "membrane" else 1)):
             longer = f"{text}, {name}" if n else f"{text} {name}"
             if n and width(longer, SMALL) > _LONGEST:
                 break
@@ -259,7 +288,8 @@ class _Face:
             name = "chalk line" if self.floor else "plumb line"
             stops = [
                 self._stop(away_from(q, line, "line"), (), x(q), "R " if q.value > line.value else "L ")
-                for q, _ in across.places() if q.value != line.value
+                for q, _ in across.places()
+                if q.value != line.value
             ]
             if self.low_x == 0:
                 stops.append(self._stop(line, (), zero_x, "L "))
@@ -269,12 +299,18 @@ class _Face:
             marks = ("↓ ", "↑ ") if self.floor else ("+", "−")
             stops = [
                 self._stop(away_from(q, level, "line"), (), y(q), marks[0] if q.value > level.value else marks[1])
-                for q, _ in up.places() if q.value != level.value
+                for q, _ in up.places()
+                if q.value != level.value
             ]
             if self.low_y == 0:
                 stops.append(self._stop(level, (), zero_y, marks[1]))
             reached = self.low_y <= level.value <= self.high_y
-            right = lay("right", tuple(stops), y(level) if reached else None, "from the chalk line" if self.floor else "from the datum line")
+            right = lay(
+                "right",
+                tuple(stops),
+                y(level) if reached else None,
+                "from the chalk line" if self.floor else "from the datum line",
+            )
         return below, above, left, right
 
     # ------------------------------------------------------------ the whole sheet
@@ -284,7 +320,9 @@ class _Face:
         below, above, left, right = self._rows()
         edge = _LETTERS if self.floor else 0.0
         room_left = max(left.depth + edge, -below.low, -above.low if above else 0.0)
-        room_right = max(right.depth + edge if right else 2.0 + edge, below.high - self.wide, above.high - self.wide if above else 0.0)
+        room_right = max(
+            right.depth + edge if right else 2.0 + edge, below.high - self.wide, above.high - self.wide if above else 0.0
+        )
         spare = self.paper.width - room_left - room_right - self.wide
         if spare < 0 and self.scale != SCALES[-1]:
             return None
@@ -323,8 +361,14 @@ class _Face:
         height = min(ceil(end), self.paper.height)
         title = self._title()
         return Drawing(
-            f"elevation/{self.surface.id}", title, self.sheet.picture.render(self.paper.width, height, alt), words(self.scale), alt,
-            self.paper.width, height, self.sheet.shown,
+            f"elevation/{self.surface.id}",
+            title,
+            self.sheet.picture.render(self.paper.width, height, alt),
+            words(self.scale),
+            alt,
+            self.paper.width,
+            height,
+            self.sheet.shown,
         )
 
     def _title(self) -> str:
@@ -334,7 +378,9 @@ class _Face:
     def _alt(self) -> str:
         s = self.surface
         seen = "seen from above, wall A at the top" if self.floor else "seen from inside the room"
-        text = self.sheet.say(f"{self._title()}, set-out drawing {seen}: ", s.width, " wide, ", s.height, " deep" if self.floor else " high")
+        text = self.sheet.say(
+            f"{self._title()}, set-out drawing {seen}: ", s.width, " wide, ", s.height, " deep" if self.floor else " high"
+        )
         shown = list(dict.fromkeys(t.kind if t.letter else t.name for t in self.things if t.kind != "membrane"))
         if self.holes:
             shown.append("holes")
@@ -357,13 +403,24 @@ class _Face:
             corner = self.room.diagonals
             one, two = (say(corner[0]), say(corner[1])) if corner else ("", "")
             return (
-                Blank("width, top", say(s.width)), Blank("width, middle", ""), Blank("width, bottom", ""), Blank("depth, left", say(s.height)),
-                Blank("depth, middle", ""), Blank("depth, right", ""), Blank("diagonal", one), Blank("diagonal", two),
+                Blank("width, top", say(s.width)),
+                Blank("width, middle", ""),
+                Blank("width, bottom", ""),
+                Blank("depth, left", say(s.height)),
+                Blank("depth, middle", ""),
+                Blank("depth, right", ""),
+                Blank("diagonal", one),
+                Blank("diagonal", two),
             )
         left, right = s.measured_heights or (s.height, s.height)
         return (
-            Blank("height, left", say(left)), Blank("height, middle", ""), Blank("height, right", say(right)), Blank("width, bottom", say(s.width)),
-            Blank("width, middle", ""), Blank("width, top", ""), Blank("out of plumb", say(s.out_of_plumb) if s.out_of_plumb else ""),
+            Blank("height, left", say(left)),
+            Blank("height, middle", ""),
+            Blank("height, right", say(right)),
+            Blank("width, bottom", say(s.width)),
+            Blank("width, middle", ""),
+            Blank("width, top", ""),
+            Blank("out of plumb", say(s.out_of_plumb) if s.out_of_plumb else ""),
         )
 
     # ------------------------------------------------------------ key
@@ -392,7 +449,10 @@ class _Face:
             if self.floor:
                 sheet.explain("chalk", "chalk lines, square to each other")
         if not self.floor:
-            sheet.explain("datum", say("datum line ", self.room.levels.datum, " above the finished floor", "; plumb line" if s.coverings else ""))
+            sheet.explain(
+                "datum",
+                say("datum line ", self.room.levels.datum, " above the finished floor", "; plumb line" if s.coverings else ""),
+            )
         if s.membrane_areas:
             sheet.explain("membrane", "extent of the membrane")
         if s.zones:
@@ -511,7 +571,11 @@ class _Face:
         tile = Box(max(tile.left, face.left), max(tile.top, face.top), min(tile.right, face.right), min(tile.bottom, face.bottom))
         name = shorten(field.tile.name, 40, SMALL)
         covered = any(tile.meets(self.box(o.rect)) for o in self.surface.openings)
-        if not covered and self._grid_drawn(field, at) and self.sheet.label((("first tile", name), ("first tile",)), tile.grown(-0.2), turn=False):
+        if (
+            not covered
+            and self._grid_drawn(field, at)
+            and self.sheet.label((("first tile", name), ("first tile",)), tile.grown(-0.2), turn=False)
+        ):
             return
         other = [self.box(t.rect) for t in self.things if t.kind not in ("zone", "membrane", "fitting", "basin")]
         if self.surface.tiled_height is not None:
@@ -619,8 +683,11 @@ class _Face:
             spot = (self.x(hole.x.value), self.y(hole.y.value))
             if hole.length is not None:
                 half, level = float(hole.length.value) * self.k / 2, self._runs_level(hole.along)
-                channel = Box(spot[0] - half, spot[1] - 1.2, spot[0] + half, spot[1] + 1.2) if level else Box(
-                    spot[0] - 1.2, spot[1] - half, spot[0] + 1.2, spot[1] + half)
+                channel = (
+                    Box(spot[0] - half, spot[1] - 1.2, spot[0] + half, spot[1] + 1.2)
+                    if level
+                    else Box(spot[0] - 1.2, spot[1] - half, spot[0] + 1.2, spot[1] + half)
+                )
                 p.box("gap", channel)
                 p.box("line", channel)
                 sheet.taken.append(channel.grown(_MARGIN))
@@ -656,12 +723,14 @@ class _Face:
 
     def _label(self, face: Box) -> None:
         """Names inside the surface: small things first, since large ones have more room."""
+
         def room_of(t: _Thing) -> Box:
             b = self.box(t.rect)
             return Box(max(b.left, face.left), max(b.top, face.top), min(b.right, face.right), min(b.bottom, face.bottom))
 
         small_first = sorted(
-            (t for t in self.things if t.full and t.kind != "basin"), key=lambda t: (t.kind == "zone", t.rect.width.value * t.rect.height.value),
+            (t for t in self.things if t.full and t.kind != "basin"),
+            key=lambda t: (t.kind == "zone", t.rect.width.value * t.rect.height.value),
         )
         for t in small_first:
             box = room_of(t)
@@ -678,4 +747,3 @@ class _Face:
         if wet:
             largest_ = max(wet, key=lambda b: b.width * b.height)
             self.sheet.label((("membrane",),), self._inset(largest_, 1.2), "top right", within=self._outline())
-

@@ -13,7 +13,17 @@ from tilespec.document.drawing.ground import Ground, what_is_in
 from tilespec.document.drawing.lettering import CAPITAL, PITCH, PLAIN, SMALL, shorten, width, wrap
 from tilespec.document.drawing.scale import KEY_PLAN, SCALES, Detail, Paper, bar, largest, paper, words
 from tilespec.document.drawing.shape import (
-    Box, Polygon, Spot, bounds, clip, distance, hatch, inner_outline, inside, sides, union_outline,
+    Box,
+    Polygon,
+    Spot,
+    bounds,
+    clip,
+    distance,
+    hatch,
+    inner_outline,
+    inside,
+    sides,
+    union_outline,
 )
 from tilespec.document.drawing.sheet import ASSUMED, Blank, Entry, Sheet, arrow, cross
 from tilespec.document.drawing.svg import plain
@@ -21,9 +31,9 @@ from tilespec.document.drawing.types import Drawing, Show
 from tilespec.job.types import Basin, Job, Penetration, Rect, Room, Surface
 from tilespec.quantity import Quantity, work
 
-_BAND = 9.5         # around the room, for the walls' names and lengths
+_BAND = 9.5  # around the room, for the walls' names and lengths
 _GAP = 2.5
-_LONGEST = 26.0     # of a running dimension with its names
+_LONGEST = 22.0  # of a running dimension with its names
 _LONGEST_NAME = 15.0
 _PLANES = {"one": "one plane", "two": "two planes", "four": "four planes"}
 _HEATING = {"mat": "mat in the adhesive", "cable": "cable in the leveller", "pipes": "pipes in the screed"}
@@ -33,7 +43,7 @@ _HEATING = {"mat": "mat in the adhesive", "cable": "cable in the leveller", "pip
 class _Thing:
     """Something on the floor, as a plan rectangle."""
 
-    kind: str                       # "shower", "bath", "boxing", "not tiled", "fitting", "keep-out", "covering"
+    kind: str  # "shower", "bath", "boxing", "not tiled", "fitting", "keep-out", "covering"
     name: str
     rect: Rect
     full: tuple[tuple[str, ...], ...]
@@ -56,7 +66,6 @@ class _Plan(Ground):
         self.corners = place.corners(room)
         self.holes = tuple((p, self.sheet.mark()) for p in (self.floor.penetrations if self.floor else ()))
         self.things = self._things()
-        self._not_in_drawing: list[str] = []
 
     # ------------------------------------------------------------ what is in the room
 
@@ -72,7 +81,14 @@ class _Plan(Ground):
             more = ("with screen",) if s.screen else ()
             found.append(_Thing("shower", "shower", s.rect, ((name, size(s.rect), *more), ("shower", size(s.rect)), ("shower",))))
         for b in room.baths:
-            found.append(_Thing("bath", "bath", b.rect, (("bath", size(b.rect), say("rim ", b.rim, " up")), (say("bath, rim ", b.rim, " up"),))))
+            found.append(
+                _Thing(
+                    "bath",
+                    "bath",
+                    b.rect,
+                    (("bath", size(b.rect), say("rim ", b.rim, " up")), (say("bath, rim ", b.rim, " up"),)),
+                )
+            )
         for x in room.boxings:
             found.append(_Thing("boxing", "boxing", x.rect, ((say("boxing ", x.height, " high"),),)))
         if self.floor is None:
@@ -81,7 +97,11 @@ class _Plan(Ground):
             found.append(_Thing("not tiled", "not tiled", r, (("not tiled", size(r)), (f"not tiled {size(r)}",), ("not tiled",))))
         for c in self.floor.coverings:
             if c.region is not None:
-                found.append(_Thing("covering", c.role, c.region, ((f"{c.role}: {plain(c.tile.name)}",), (f"{c.role}:", plain(c.tile.name)))))
+                found.append(
+                    _Thing(
+                        "covering", c.role, c.region, ((f"{c.role}: {plain(c.tile.name)}",), (f"{c.role}:", plain(c.tile.name)))
+                    )
+                )
         for f in self.floor.fittings:
             name = say(f.label) if f.label else f.kind
             if width(name, SMALL) <= _LONGEST_NAME:
@@ -91,7 +111,9 @@ class _Plan(Ground):
                 self.sheet.entries.append(Entry("", letter, f"{name}, {size(f.rect)}"))
                 found.append(_Thing("fitting", letter, f.rect, ((f"{letter} {f.kind}",),), letter))
         for r in room.heating.keep_out if room.heating else ():
-            found.append(_Thing("keep-out", "no heating", r, ()))
+            # Mostly under something that is named already.
+            name = "" if any(t.rect == r for t in found) else "no heating"
+            found.append(_Thing("keep-out", name, r, ()))
         return tuple(found)
 
     # ------------------------------------------------------------ running dimensions
@@ -102,11 +124,17 @@ class _Plan(Ground):
             for q in self.corners[axis].values():
                 chain.add(q)
         for t in self.things if self.detail < Detail.OUTLINE else ():
-            for chain, low, size, end in ((across, t.rect.x, t.rect.width, self.high_x), (down, t.rect.y, t.rect.height, self.high_y)):
+            for chain, low, size, end in (
+                (across, t.rect.x, t.rect.width, self.high_x),
+                (down, t.rect.y, t.rect.height, self.high_y),
+            ):
                 if low.value:
                     chain.add(low, t.name)
                 if low.value + size.value:
-                    chain.add(size if not low.value else sum_of(low, size, "edge", "size"), "" if low.value + size.value == end else t.name)
+                    chain.add(
+                        size if not low.value else sum_of(low, size, "edge", "size"),
+                        "" if low.value + size.value == end else t.name,
+                    )
         for p, letter in self.holes if self.detail < Detail.NO_HOLES else ():
             across.add(p.x, letter)
             down.add(p.y, letter)
@@ -164,8 +192,14 @@ class _Plan(Ground):
         end += self.sheet.foot(bar(self.scale, self.job.family == "US"), words(self.scale), remark, wide, 0.0, end)
         high = min(ceil(end), self.paper.height)
         return Drawing(
-            f"plan/{self.room.name}", f"{plain(self.room.name)}: plan", self.sheet.picture.render(self.paper.width, high, alt), words(self.scale), alt,
-            self.paper.width, high, self.sheet.shown,
+            f"plan/{self.room.name}",
+            f"{plain(self.room.name)}: plan",
+            self.sheet.picture.render(self.paper.width, high, alt),
+            words(self.scale),
+            alt,
+            self.paper.width,
+            high,
+            self.sheet.shown,
         )
 
     def _blanks(self) -> tuple[Blank, ...]:
@@ -179,7 +213,7 @@ class _Plan(Ground):
         room, say = self.room, self.sheet.say
         names = [f"{w.letter} {what_is_in(room, w.letter)}".strip() for w in room.walls]
         text = f"{plain(room.name)}, plan seen from above, wall A at the top; walls clockwise: {', '.join(names)}"
-        shown = list(dict.fromkeys(t.kind if t.letter else t.name for t in self.things))
+        shown = list(dict.fromkeys(t.kind if t.letter else t.name for t in self.things if t.name))
         if self.holes:
             shown += list(dict.fromkeys(p.kind for p, _ in self.holes))
         if shown:
@@ -245,8 +279,17 @@ class _Plan(Ground):
         a, _, along, out = self.wall(line)
         low, size = float(basin.x.value) * self.k, float(basin.width.value) * self.k
         deep = size * 0.5
-        spots = [(a[0] + along[0] * u - out[0] * v, a[1] + along[1] * u - out[1] * v)
-                 for u, v in ((low, 0.0), (low + size, 0.0), (low + size, deep * 0.6), (low + size * 0.8, deep), (low + size * 0.2, deep), (low, deep * 0.6))]
+        spots = [
+            (a[0] + along[0] * u - out[0] * v, a[1] + along[1] * u - out[1] * v)
+            for u, v in (
+                (low, 0.0),
+                (low + size, 0.0),
+                (low + size, deep * 0.6),
+                (low + size * 0.8, deep),
+                (low + size * 0.2, deep),
+                (low, deep * 0.6),
+            )
+        ]
         p = self.sheet.picture
         p.polygon("line", tuple(spots))
         box = bounds(spots)
@@ -261,8 +304,12 @@ class _Plan(Ground):
             lines = inner_outline(self.outline, 0.9)
         else:
             boxes = [self.box(m.rect) for m in self.floor.membrane_areas if m.rect is not None]
-            lines = union_outline([
-                Box(max(b.left, face.left), max(b.top, face.top), min(b.right, face.right), min(b.bottom, face.bottom)) for b in boxes])
+            lines = union_outline(
+                [
+                    Box(max(b.left, face.left), max(b.top, face.top), min(b.right, face.right), min(b.bottom, face.bottom))
+                    for b in boxes
+                ]
+            )
         self.sheet.picture.lines("membrane", lines)
         self.sheet.crossing += lines
 
@@ -294,7 +341,7 @@ class _Plan(Ground):
         """From the nearest wall across and the nearest up or down to the drain's centre."""
         spot = (drain.x.value, drain.y.value)
         for axis in (0, 1):
-            nearest: tuple[Fraction, Fraction] | None = None   # distance, where the wall is
+            nearest: tuple[Fraction, Fraction] | None = None  # distance, where the wall is
             for w in self.room.walls:
                 if w.start[axis] != w.end[axis]:
                     continue
@@ -406,8 +453,12 @@ class _Plan(Ground):
         p.line("line", (x + out[0] * 1.1, y + out[1] * 1.1, x + out[0] * 2.6, y + out[1] * 2.6))
         self.sheet.taken.append(box)
         near = Box(x - 13, y - 6, x + 13, y + 6)
-        inside_ = Box(max(near.left, self.face.left + 1), max(near.top, self.face.top + 1), min(near.right, self.face.right - 1),
-                      min(near.bottom, self.face.bottom - 1))
+        inside_ = Box(
+            max(near.left, self.face.left + 1),
+            max(near.top, self.face.top + 1),
+            min(near.right, self.face.right - 1),
+            min(near.bottom, self.face.bottom - 1),
+        )
         self.sheet.label((("sensor",),), inside_, within=self.outline)
 
     # ------------------------------------------------------------ names
@@ -426,7 +477,9 @@ class _Plan(Ground):
             long = sheet.say(line.length)
             full = f"{name} · {long}" if name else long
             if not any(self._wall_text(line.letter, rest, a, b, along, out, outline) for rest in (full, long)):
-                sheet.entries.append(Entry("", line.letter, f"wall {line.letter}: {name}, {long}" if name else f"wall {line.letter}: {long}"))
+                sheet.entries.append(
+                    Entry("", line.letter, f"wall {line.letter}: {name}, {long}" if name else f"wall {line.letter}: {long}")
+                )
                 mid = ((a[0] + b[0]) / 2 + out[0] * 2, (a[1] + b[1]) / 2 + out[1] * 2)
                 sheet.beside(line.letter, mid, 1.5, PLAIN)
 
@@ -439,7 +492,11 @@ class _Plan(Ground):
         for off in (4.2, 7.4):
             for share in (0.5, 0.35, 0.65, 0.2, 0.8):
                 mx, my = a[0] + (b[0] - a[0]) * share + out[0] * off, a[1] + (b[1] - a[1]) * share + out[1] * off
-                box = Box(mx - total / 2, my - 1.6, mx + total / 2, my + 1.6) if level else Box(mx - 1.6, my - total / 2, mx + 1.6, my + total / 2)
+                box = (
+                    Box(mx - total / 2, my - 1.6, mx + total / 2, my + 1.6)
+                    if level
+                    else Box(mx - 1.6, my - total / 2, mx + 1.6, my + total / 2)
+                )
                 if any(box.meets(t) for t in self.sheet.taken) or any(box.crossed((*s, *t)) for s, t in sides(outline)):
                     continue
                 if inside((mx, my), outline) or not self._beside_room(box):
@@ -472,12 +529,17 @@ class _Plan(Ground):
                 text = sheet.say("hall ", "+" if hall.value > 0 else "−", size)
             mid = ((a[0] + b[0]) / 2 + out[0] * 5.2, (a[1] + b[1]) / 2 + out[1] * 5.2)
             reach = max(width(text, SMALL) + 4, distance(a, b)) / 2 + 6
-            near = Box(mid[0] - (reach if along[0] else 4.2), mid[1] - (reach if along[1] else 4.2), mid[0] + (reach if along[0] else 4.2),
-                       mid[1] + (reach if along[1] else 4.2))
+            near = Box(
+                mid[0] - (reach if along[0] else 4.2),
+                mid[1] - (reach if along[1] else 4.2),
+                mid[0] + (reach if along[0] else 4.2),
+                mid[1] + (reach if along[1] else 4.2),
+            )
             band = self.face.grown(_BAND - 0.2)
-            near = Box(max(near.left, band.left), max(near.top, band.top), min(near.right, band.right), min(near.bottom, band.bottom))
-            if sheet.label(((text,),), near) is None:
-                self._not_in_drawing.append(text)
+            near = Box(
+                max(near.left, band.left), max(near.top, band.top), min(near.right, band.right), min(near.bottom, band.bottom)
+            )
+            sheet.label(((text,),), near)  # it stands in the key too
 
     def _label_things(self) -> None:
         sheet, face = self.sheet, self.face
@@ -486,8 +548,14 @@ class _Plan(Ground):
         # What is not tiled because something stands on it is named by what stands there.
         named = [t for t in self.things if t.full and not (t.kind == "not tiled" and t.rect in standing)]
         for t in sorted(named, key=lambda t: t.rect.width.value * t.rect.height.value):
-            avoid = [boxes[id(o)] for o in self.things if o is not t and o.full and o.rect != t.rect
-                     and o.rect.width.value * o.rect.height.value < t.rect.width.value * t.rect.height.value]
+            avoid = [
+                boxes[id(o)]
+                for o in self.things
+                if o is not t
+                and o.full
+                and o.rect != t.rect
+                and o.rect.width.value * o.rect.height.value < t.rect.width.value * t.rect.height.value
+            ]
             short = "" if t.letter else t.name
             sheet.named(t.full, short, boxes[id(t)], "middle", face, avoid, t.letter)
         for basin in self.room.basins:
@@ -502,8 +570,13 @@ class _Plan(Ground):
                 sheet.label(text, near)
         if self.floor and self.floor.membrane_areas:
             wet = [self.box(m.rect) if m.rect is not None else face for m in self.floor.membrane_areas]
-            sheet.label((("membrane",),), max(wet, key=lambda b: b.width * b.height).grown(-1.5), "bottom right",
-                        avoid=[boxes[id(t)] for t in self.things], within=self.outline)
+            sheet.label(
+                (("membrane",),),
+                max(wet, key=lambda b: b.width * b.height).grown(-1.5),
+                "bottom right",
+                avoid=[boxes[id(t)] for t in self.things],
+                within=self.outline,
+            )
 
     # ------------------------------------------------------------ key
 
@@ -515,9 +588,15 @@ class _Plan(Ground):
             label = say(" “", p.label, "”") if p.label else ""
             round_ = say(", ø ", p.diameter) if p.diameter else ""
             long = say(", ", p.length, " long") if p.length else ""
-            sheet.entries.append(Entry("", letter, say(f"{p.kind}{label}{round_}{long}: ", p.x, f" from wall {last}, ", p.y, f" from wall {first}")))
+            sheet.entries.append(
+                Entry(
+                    "", letter, say(f"{p.kind}{label}{round_}{long}: ", p.x, f" from wall {last}, ", p.y, f" from wall {first}")
+                )
+            )
         if room.fall and room.drains:
-            sheet.explain("arrow", say("fall ", room.fall.slope, f", {_PLANES.get(room.fall.planes, room.fall.planes)}, to the drain"))
+            sheet.explain(
+                "arrow", say("fall ", room.fall.slope, f", {_PLANES.get(room.fall.planes, room.fall.planes)}, to the drain")
+            )
             if room.fall.planes in ("four", "two"):
                 sheet.explain("fall", "where two planes meet")
         if room.levels.drain_grate is not None and room.drains:
@@ -526,14 +605,18 @@ class _Plan(Ground):
         if hall is not None:
             sheet.explain("note", self._against("hall floor", hall, ""))
         if self.door:
-            sheet.explain("fitting" if not any(t.kind == "fitting" for t in self.things) else "swing",
-                          "door: which way it swings is not said, check that it clears the finished floor")
+            sheet.explain(
+                "fitting" if not any(t.kind == "fitting" for t in self.things) else "swing",
+                "door: which way it swings is not said, check that it clears the finished floor",
+            )
         sheet.explain("note", say("datum line ", room.levels.datum, " above the finished floor, on all walls"))
         if self.floor and self.floor.membrane_areas:
             sheet.explain("membrane", "extent of the membrane on the floor")
         if room.heating:
             sensor = f"; sensor at wall {room.heating.sensor_wall}, place agreed on site" if room.heating.sensor_wall else ""
-            sheet.explain("sensor" if sensor else "note", f"floor heating: {_HEATING.get(room.heating.kind, room.heating.kind)}{sensor}")
+            sheet.explain(
+                "sensor" if sensor else "note", f"floor heating: {_HEATING.get(room.heating.kind, room.heating.kind)}{sensor}"
+            )
             if room.heating.keep_out:
                 sheet.explain("hatch", "no heating here")
         kinds = {t.kind for t in self.things}
@@ -557,7 +640,11 @@ class _Plan(Ground):
         elif level.value > 0:
             text = say(f"{what} ", level, " above the finished floor")
         else:
-            text = say(f"{what} ", work("level - level - level", "mm", source="depth below the finished floor", level=level), " below the finished floor")
+            text = say(
+                f"{what} ",
+                work("level - level - level", "mm", source="depth below the finished floor", level=level),
+                " below the finished floor",
+            )
         return f"{text} {where}".strip()
 
 
@@ -571,6 +658,7 @@ def _between(a: Spot, b: Spot, share: float) -> Spot:
 
 
 # ---------------------------------------------------------------- key plan
+
 
 def key_plan(room: Room) -> Drawing:
     """A small plan without numbers: walls with their letters, door, shower, bath, and which way one faces. Not to scale."""
@@ -607,8 +695,11 @@ def key_plan(room: Room) -> Drawing:
         _, _, along, out = ground.wall(line)
         spot = ((a[0] + b[0]) / 2 + out[0] * 3.2, (a[1] + b[1]) / 2 + out[1] * 3.2)
         reach = 9.0
-        near = Box(spot[0] - reach, spot[1] - 2.6, spot[0] + reach, spot[1] + 2.6) if along[0] else Box(
-            spot[0] - 2.6, spot[1] - reach, spot[0] + 2.6, spot[1] + reach)
+        near = (
+            Box(spot[0] - reach, spot[1] - 2.6, spot[0] + reach, spot[1] + 2.6)
+            if along[0]
+            else Box(spot[0] - 2.6, spot[1] - reach, spot[0] + 2.6, spot[1] + reach)
+        )
         sheet.label(((opening.kind,),), near)
     bottom = ground.top + ground.high + margin
     arrow(p, (4, bottom + 4.6), (4, bottom + 0.2))
@@ -623,7 +714,15 @@ def key_plan(room: Room) -> Drawing:
     down = ceil(bottom + max(6.0, len(lines) * SMALL * PITCH + 1))
     names: Sequence[str] = [f"{w.letter} {what_is_in(room, w.letter)}".strip() for w in room.walls]
     alt = f"{plain(room.name)}, key plan seen from above, wall {first} at the top; walls clockwise: {', '.join(names)}."
-    return Drawing(f"key-plan/{room.name}", f"{plain(room.name)}: key plan", p.render(KEY_PLAN.width, down, alt), "not to scale", alt, KEY_PLAN.width, down)
+    return Drawing(
+        f"key-plan/{room.name}",
+        f"{plain(room.name)}: key plan",
+        p.render(KEY_PLAN.width, down, alt),
+        "not to scale",
+        alt,
+        KEY_PLAN.width,
+        down,
+    )
 
 
 __all__ = ["key_plan", "plan", "what_is_in"]

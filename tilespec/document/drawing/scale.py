@@ -46,9 +46,9 @@ class Detail(IntEnum):
     """What a drawing leaves to the list of positions, when there is more to say than one sheet holds."""
 
     ALL = 0
-    SHORT_KEY = 1       # the key is cut
-    NO_HOLES = 2        # and holes have their letters but no running dimensions
-    OUTLINE = 3         # and nothing but the surface itself has
+    SHORT_KEY = 1  # the key is cut
+    NO_HOLES = 2  # and holes have their letters but no running dimensions
+    OUTLINE = 3  # and nothing but the surface itself has
 
 
 def largest(attempt: Callable[[int, Detail], T | None]) -> T:
@@ -73,11 +73,24 @@ class Bar:
     words: str
 
 
-_METRES = ((5, Fraction(1, 10), "500 mm"), (4, Fraction(1, 4), "1 m"), (4, Fraction(1, 2), "2 m"), (5, Fraction(1), "5 m"),
-           (5, Fraction(2), "10 m"), (4, Fraction(5), "20 m"))
+_METRES = (
+    (5, Fraction(1, 10), "500 mm"),
+    (4, Fraction(1, 4), "1 m"),
+    (4, Fraction(1, 2), "2 m"),
+    (5, Fraction(1), "5 m"),
+    (5, Fraction(2), "10 m"),
+    (4, Fraction(5), "20 m"),
+)
 _FOOT = UNITS["ft"].factor
-_FEET = ((4, _FOOT / 2, "2 ft"), (3, _FOOT, "3 ft"), (4, _FOOT, "4 ft"), (4, 2 * _FOOT, "8 ft"), (4, 5 * _FOOT, "20 ft"),
-         (4, 10 * _FOOT, "40 ft"), (4, 25 * _FOOT, "100 ft"))
+_FEET = (
+    (4, _FOOT / 2, "2 ft"),
+    (3, _FOOT, "3 ft"),
+    (4, _FOOT, "4 ft"),
+    (4, 2 * _FOOT, "8 ft"),
+    (4, 5 * _FOOT, "20 ft"),
+    (4, 10 * _FOOT, "40 ft"),
+    (4, 25 * _FOOT, "100 ft"),
+)
 
 
 def bar(scale: int, feet: bool) -> Bar:

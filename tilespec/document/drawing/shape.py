@@ -39,13 +39,13 @@ class Box:
     def corners(self) -> Polygon:
         return (self.left, self.top), (self.right, self.top), (self.right, self.bottom), (self.left, self.bottom)
 
-    def grown(self, by: float) -> "Box":
+    def grown(self, by: float) -> Box:
         return Box(self.left - by, self.top - by, self.right + by, self.bottom + by)
 
-    def meets(self, other: "Box") -> bool:
+    def meets(self, other: Box) -> bool:
         return self.left < other.right and other.left < self.right and self.top < other.bottom and other.top < self.bottom
 
-    def within(self, other: "Box") -> bool:
+    def within(self, other: Box) -> bool:
         return self.left >= other.left and self.right <= other.right and self.top >= other.top and self.bottom <= other.bottom
 
     def crossed(self, line: Line) -> bool:
@@ -68,7 +68,10 @@ def text_box(x: float, y: float, width: float, above: float, below: float, ancho
     c, s = cos(radians(turn)), sin(radians(turn))
     spots = [(u * c - v * s, u * s + v * c) for u in (start, start + width) for v in (-above, below)]
     return Box(
-        x + min(p[0] for p in spots), y + min(p[1] for p in spots), x + max(p[0] for p in spots), y + max(p[1] for p in spots),
+        x + min(p[0] for p in spots),
+        y + min(p[1] for p in spots),
+        x + max(p[0] for p in spots),
+        y + max(p[1] for p in spots),
     )
 
 
@@ -191,7 +194,7 @@ def apart(places: Sequence[float], sizes: Sequence[float]) -> tuple[float, ...]:
         if i:
             run += (sizes[i - 1] + size) / 2
         offsets.append(run)
-    blocks: list[tuple[float, int]] = []    # mean, number
+    blocks: list[tuple[float, int]] = []  # mean, number
     for place, offset in zip(places, offsets):
         mean, number = place - offset, 1
         while blocks and blocks[-1][0] >= mean:

@@ -46,7 +46,7 @@ class Sheet:
         self._marks = 0
         self.entries: list[Entry] = []
         self._samples: set[tuple[str, str]] = set()
-        self.taken: list[Box] = []      # no label may touch these
+        self.taken: list[Box] = []  # no label may touch these
         self.crossing: list[Line] = []  # a label had better not cross these
 
     # ------------------------------------------------------------ words and numbers
@@ -106,8 +106,15 @@ class Sheet:
                 self.picture.text(box.middle[0], y, text, size, "middle", 0, bold)
 
     def label(
-        self, variants: Sequence[Sequence[str]], room: Box, near: str = "middle", size: float = SMALL, turn: bool = True, bold: bool = False,
-        avoid: Sequence[Box] = (), within: Polygon | None = None,
+        self,
+        variants: Sequence[Sequence[str]],
+        room: Box,
+        near: str = "middle",
+        size: float = SMALL,
+        turn: bool = True,
+        bold: bool = False,
+        avoid: Sequence[Box] = (),
+        within: Polygon | None = None,
     ) -> Box | None:
         """Write one of several texts (the best first; each in lines) somewhere in `room`, or nothing (None).
 
@@ -117,8 +124,12 @@ class Sheet:
         best: tuple[float, int, Sequence[str], Box, bool] | None = None
         tried = 0
         goal = {
-            "middle": room.middle, "top left": (room.left, room.top), "bottom left": (room.left, room.bottom),
-            "top right": (room.right, room.top), "bottom middle": (room.middle[0], room.bottom), "top middle": (room.middle[0], room.top),
+            "middle": room.middle,
+            "top left": (room.left, room.top),
+            "bottom left": (room.left, room.bottom),
+            "top right": (room.right, room.top),
+            "bottom middle": (room.middle[0], room.bottom),
+            "top middle": (room.middle[0], room.top),
             "bottom right": (room.right, room.bottom),
         }[near]
         for rank, lines in enumerate(variants):
@@ -136,8 +147,13 @@ class Sheet:
                         tried += 1
                         if not self._free(box) or (within is not None and not lies_in(box, within)):
                             continue
-                        away = distance(box.middle, (min(max(goal[0], room.left + wide / 2), room.right - wide / 2),
-                                                     min(max(goal[1], room.top + high / 2), room.bottom - high / 2)))
+                        away = distance(
+                            box.middle,
+                            (
+                                min(max(goal[0], room.left + wide / 2), room.right - wide / 2),
+                                min(max(goal[1], room.top + high / 2), room.bottom - high / 2),
+                            ),
+                        )
                         astray = 2.5 * sum(1 for a in avoid if box.meets(a))
                         cost = astray + self._cost(box) * 1.5 + away * 0.05 + rank * 1.2 + (1.6 if turned else 0)
                         if best is None or cost < best[0] - 1e-9:
@@ -148,7 +164,9 @@ class Sheet:
         self._write(lines, box, size, turned, bold)
         return box
 
-    def beside(self, text: str, spot: Spot, clear: float, size: float = SMALL, bold: bool = True, sheet: Box | None = None) -> None:
+    def beside(
+        self, text: str, spot: Spot, clear: float, size: float = SMALL, bold: bool = True, sheet: Box | None = None
+    ) -> None:
         """Write a short text as near to a spot as it can stand, `clear` millimetres off it, with a leader where it is far."""
         wide, high = width(text, size, bold) + 0.5, size * CAPITAL + 0.7
         best: tuple[float, Box] | None = None
@@ -158,7 +176,20 @@ class Sheet:
             best = (0.0, box) if self._free(box) else None
         for ring in range(16) if best is None else ():
             off = clear + ring * 1.1
-            for dx, dy in ((1, -1), (-1, -1), (1, 1), (-1, 1), (0, -1), (0, 1), (1, 0), (-1, 0), (0.5, -1), (-0.5, -1), (0.5, 1), (-0.5, 1)):
+            for dx, dy in (
+                (1, -1),
+                (-1, -1),
+                (1, 1),
+                (-1, 1),
+                (0, -1),
+                (0, 1),
+                (1, 0),
+                (-1, 0),
+                (0.5, -1),
+                (-0.5, -1),
+                (0.5, 1),
+                (-0.5, 1),
+            ):
                 x = spot[0] + dx * off + (wide / 2 if dx > 0.9 else -wide / 2 if dx < -0.9 else 0)
                 y = spot[1] + dy * off + (high / 2 if dy > 0.9 else -high / 2 if dy < -0.9 else 0)
                 box = Box(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
@@ -181,8 +212,16 @@ class Sheet:
         self.taken.append(box)
         self.picture.text(x, y + size * CAPITAL / 2, text, size, "middle", 0, bold)
 
-    def named(self, full: Sequence[Sequence[str]], short: str, room: Box, near: str = "middle", sheet: Box | None = None,
-              avoid: Sequence[Box] = (), letter: str = "") -> None:
+    def named(
+        self,
+        full: Sequence[Sequence[str]],
+        short: str,
+        room: Box,
+        near: str = "middle",
+        sheet: Box | None = None,
+        avoid: Sequence[Box] = (),
+        letter: str = "",
+    ) -> None:
         """A label that says everything; where that finds no room, a letter (with a word) that the key explains.
 
         `letter`: the one it already has in the key.
@@ -212,7 +251,7 @@ class Sheet:
         lettered = sorted(self.entries, key=lambda e: (not e.mark, len(e.mark), e.mark))
         blocks = [(e, wrap(e.text, column - indent, SMALL, 4) or ("",)) for e in lettered]
         total = sum(len(lines) for _, lines in blocks)
-        half: list[tuple[Entry, tuple[str, ...], int, int]] = []    # entry, lines, column, first line
+        half: list[tuple[Entry, tuple[str, ...], int, int]] = []  # entry, lines, column, first line
         at, side = 0, 0
         heights = [0, 0]
         for e, lines in blocks:
@@ -269,7 +308,7 @@ class Sheet:
         head, stated, blank, first = 4.0, 4.0, 7.5, 16.0
         least = max([15.0] + [width(t, SMALL) + 2 for b in blanks for t in (b.head, b.stated)])
         most = max(1, int((wide - first) // min(least, wide - first)))
-        bands = [blanks[i:i + most] for i in range(0, len(blanks), most)]
+        bands = [blanks[i : i + most] for i in range(0, len(blanks), most)]
         if not draw:
             return len(bands) * (head + stated + blank + 1.5)
         p, y = self.picture, top
@@ -327,7 +366,10 @@ def arrow(p: Picture, start: Spot, end: Spot) -> None:
     head = min(2.0, long / 2)
     back = (end[0] - ux * head, end[1] - uy * head)
     p.line("line", (*start, *back))
-    p.polygon("solid", (end, (back[0] - uy * head * 0.35, back[1] + ux * head * 0.35), (back[0] + uy * head * 0.35, back[1] - ux * head * 0.35)))
+    p.polygon(
+        "solid",
+        (end, (back[0] - uy * head * 0.35, back[1] + ux * head * 0.35), (back[0] + uy * head * 0.35, back[1] - ux * head * 0.35)),
+    )
 
 
 def triangle(p: Picture, tip: Spot, size: float = 1.0) -> None:

@@ -15,7 +15,7 @@ class Ink:
     """How one kind of line or face is drawn. Nothing is told apart by colour: dashes, weights and labels do that."""
 
     name: str
-    line: float = 0.0               # width in mm; 0: no line
+    line: float = 0.0  # width in mm; 0: no line
     dash: tuple[float, ...] = ()
     stroke: str = "#000"
     fill: str = "none"
@@ -125,7 +125,14 @@ class Picture:
         self._add(ink, f"M{number(start[0])} {number(start[1])}A{r} {r} 0 0 {int(clockwise)} {number(end[0])} {number(end[1])}")
 
     def text(
-        self, x: float, y: float, text: str, size: float = SMALL, anchor: str = "start", turn: float = 0.0, bold: bool = False,
+        self,
+        x: float,
+        y: float,
+        text: str,
+        size: float = SMALL,
+        anchor: str = "start",
+        turn: float = 0.0,
+        bold: bool = False,
     ) -> Lettering:
         if size < SMALL:
             raise ValueError(f"lettering of {size} mm is too small to read")
@@ -136,7 +143,8 @@ class Picture:
     def render(self, across: int, down: int, title: str) -> str:
         """The picture as a complete SVG of `across` by `down` millimetres."""
         out = [
-            f'<svg xmlns="http://www.w3.org/2000/svg" width="{across}mm" height="{down}mm" viewBox="0 0 {across} {down}" role="img">',
+            f'<svg xmlns="http://www.w3.org/2000/svg" width="{across}mm" height="{down}mm" '
+            f'viewBox="0 0 {across} {down}" role="img">',
             f"<title>{escape(title)}</title>",
         ]
         for ink in INKS:
