@@ -45,8 +45,8 @@ from tilespec.takeoff.types import TakeOff
 
 __all__ = ["ENTRIES", "RULES", "Review", "Waived", "check", "review"]
 
-# By code. Codes are never reused or renumbered; T20 membrane and falls, T21 adhesive, T22 base, T23 climate, T24 set-out and joints,
-# T25 slip, T26 heating, T29 deviations.
+# By code. Codes are never reused or renumbered. T20 membrane and falls, T21 adhesive, T22 base, T23 climate,
+# T24 set-out and joints, T25 slip, T26 heating, T29 deviations.
 RULES: tuple[Rule, ...] = (
     wet_zone_without_membrane.RULE,
     splash_area_without_membrane.RULE,
@@ -97,7 +97,9 @@ def review(job: Job, practice: Practice, takeoff: TakeOff | None = None, sequenc
     return Review(tuple(found), waived)
 
 
-def check(job: Job, practice: Practice, takeoff: TakeOff | None = None, sequence: Sequence | None = None) -> tuple[Diagnostic, ...]:
+def check(
+    job: Job, practice: Practice, takeoff: TakeOff | None = None, sequence: Sequence | None = None
+) -> tuple[Diagnostic, ...]:
     """What is wrong with the work as the spec describes it, in the order of the spec. See `review`."""
     return review(job, practice, takeoff, sequence).diagnostics
 

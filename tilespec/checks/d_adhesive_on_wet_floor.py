@@ -1,5 +1,5 @@
-"""A ready-mixed dispersion adhesive (class D of EN 12004) hardens by drying and softens again when it stays wet. On a floor that is
-wetted it lets go. Common practice: C2, or R2, on shower and wet-room floors.
+"""A ready-mixed dispersion adhesive (class D of EN 12004) hardens by drying and softens again when it stays wet. On a floor
+that is wetted it lets go. Common practice: C2, or R2, on shower and wet-room floors.
 
 Name an adhesive of class C2 (or R2) for the floor.
 """
@@ -26,8 +26,9 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,), context.span(covering.span, surface.span),
                 f"{covering.tile.name} on the wet floor is laid in {adhesive.name}, a dispersion that softens when it stays wet.",
-                label="walked on wet", secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (),
-                help=f"Declare an adhesive of class {asked.text} for the floor: `adhesive NAME class {' '.join(asked.choices[0])}; for floor`.",
+                label="walked on wet",
+                secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (),
+                help=f"Declare an adhesive of class {asked.text}: `adhesive NAME class {' '.join(asked.choices[0])}; for floor`.",
                 notes=(cited(asked),),
             )
 

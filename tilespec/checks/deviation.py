@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule
+from tilespec.checks.rule import INJURY, QUALITY, Context, Finding, Rule
 from tilespec.diagnostics.entry import Entry
 from tilespec.diagnostics.language import ENTRIES as LANGUAGE
 from tilespec.diagnostics.model import Diagnostic, Edit, Fix, Severity
@@ -20,12 +20,13 @@ wall A 2.4 x 2.4
   tile wall-tile; joint 3; full tile at datum
   window 0.6 x 0.9; 0.6 from left, 1.2 up
 """
-_ACCEPTED = _WINDOW + 'deviation low-window-cut on wall A because "matches the hall, agreed by the client 2026-02-20"\n'
+_WHY = 'on wall A because "matches the hall, agreed by the client 2026-02-20"\n'
+_ACCEPTED = _WINDOW + "deviation low-window-cut " + _WHY
 
 REFUSED = Entry(
     "T2901", "deviation-refused", Severity.ERROR, "A deviation from a rule that allows none",
-    "Rules that guard against injury, and the legal minima of waterproofing, cannot be silenced, whatever the reason; nor can what is wrong"
-    " in the spec itself.\n\nPut right what the rule found, and take the deviation out.",
+    "Rules that guard against injury, and the legal minima of waterproofing, cannot be silenced, whatever the reason;"
+    " nor can what is wrong in the spec itself.\n\nPut right what the rule found, and take the deviation out.",
     bad="""\
 tile wall-tile 300x300x9 porcelain
 wall A 2.4 x 2.4
@@ -45,11 +46,12 @@ wall A 2.4 x 2.4
 UNKNOWN = Entry(
     "T2902", "deviation-of-unknown-rule", Severity.ERROR, "A deviation from a rule that does not exist",
     "A deviation names a rule by its name or its code, as the message shows it. One that names nothing silences nothing.",
-    bad=_WINDOW + 'deviation low-windw-cut on wall A because "matches the hall, agreed by the client 2026-02-20"\n', good=_ACCEPTED,
+    bad=_WINDOW + "deviation low-windw-cut " + _WHY,
+    good=_ACCEPTED,
 )
 UNUSED = Entry(
     "T2903", "deviation-without-effect", Severity.NOTE, "A deviation that silences nothing",
-    "The rule finds nothing at this place, so there is nothing to deviate from. A stale deviation in the register misleads whoever reads it."
+    "The rule finds nothing at this place, so there is nothing to deviate from. A stale one misleads its reader."
     "\n\nTake it out, or name the place where the rule speaks.",
     bad="""\
 tile wall-tile 600x300x9 porcelain landscape; weight 20 kg/m2
@@ -91,20 +93,22 @@ def faults(context: Context, rules: Sequence[Rule]) -> tuple[Diagnostic, ...]:
             continue
         text, span = d.rule.text, d.rule.span
         if rule is not None:
+            danger = "injury" if rule.guards == INJURY else "water in the building"
             found.append(REFUSED.at(
-                span, f"{rule.name} guards against {'injury' if rule.guards == 'injury' else 'water in the building'}: no reason silences it.",
+                span, f"{rule.name} guards against {danger}: no reason silences it.",
                 "cannot be deviated from", "Put right what the rule found, and take the deviation out.",
             ))
         elif (entry := _language(text)) is not None:
             found.append(REFUSED.at(
-                span, f"{entry.name} is about the spec itself, not about the work: it cannot be deviated from.", "no rule of fitness",
-                "Put right what the message says, and take the deviation out.",
+                span, f"{entry.name} is about the spec itself, not about the work: it cannot be deviated from.",
+                "no rule of fitness", "Put right what the message says, and take the deviation out.",
             ))
         else:
             near = nearest(text, [r.name for r in rules])
             found.append(UNKNOWN.at(
                 span, f"There is no rule `{text}`.", "not a rule",
-                f"Did you mean `{near}`?" if near else "The message that is to be silenced shows its rule's name; `tilespec explain` lists them.",
+                f"Did you mean `{near}`?" if near
+                else "The message to be silenced shows its rule's name; `tilespec explain` lists them.",
                 (Fix(f"write {near}", (Edit(span, near),)),) if near else (),
             ))
     return tuple(found)
@@ -115,14 +119,15 @@ def _language(text: str) -> Entry | None:
     return next((e for e in LANGUAGE if asked in (e.name, e.code.casefold())), None)
 
 
-def apply(context: Context, rules: Sequence[Rule], findings: Sequence[tuple[Rule, Finding]]) -> tuple[
-    tuple[tuple[Rule, Finding], ...], tuple[Waived, ...]
-]:
+def apply(
+    context: Context, rules: Sequence[Rule], findings: Sequence[tuple[Rule, Finding]]
+) -> tuple[tuple[tuple[Rule, Finding], ...], tuple[Waived, ...]]:
     """What still stands, and what a deviation silences."""
     standing: list[tuple[Rule, Finding]] = []
     waived: list[Waived] = []
     for rule, finding in findings:
-        accepted = [d for d in context.job.deviations if rule.guards == QUALITY and named(d, rules) is rule and covers(d, finding)]
+        allowed = context.job.deviations if rule.guards == QUALITY else ()
+        accepted = [d for d in allowed if named(d, rules) is rule and covers(d, finding)]
         if accepted:
             waived.append(Waived(accepted[0], finding.diagnostic))
         else:

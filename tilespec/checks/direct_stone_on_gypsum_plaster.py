@@ -1,8 +1,8 @@
-"""Natural stone is too heavy and too stiff for gypsum plaster: the plaster shears off the wall. BS 5385-1:2018 as reported rules it
-out, whatever the stone weighs; a skim coat on plasterboard is plaster too.
+"""Natural stone is too heavy and too stiff for gypsum plaster: the plaster shears off the wall. BS 5385-1:2018 as reported
+rules it out, whatever the stone weighs; a skim coat on plasterboard is plaster too.
 
-Fix a tile-backer or cement board mechanically to the wall and tile on that. Stone that falls hurts people: this rule cannot be
-deviated from.
+Fix a tile-backer or cement board mechanically to the wall and tile on that. Stone that falls hurts people: this rule cannot
+be deviated from.
 """
 
 from __future__ import annotations
@@ -22,7 +22,8 @@ def find(context: Context) -> Iterator[Finding]:
             continue
         yield RULE.at(
             (surface.id,), context.span(stone.span, surface.span),
-            f"{stone.tile.name} is natural stone and {context.name(surface)} is gypsum plaster, which does not hold it.", label="natural stone",
+            f"{stone.tile.name} is natural stone and {context.name(surface)} is gypsum plaster, which does not hold it.",
+            label="natural stone",
             secondary=(Label(base.span, "gypsum plaster"),) if base.span is not None else (),
             help="Tile on a board that is fixed to the structure: `base tile-backer board` or `base cement board`.",
             notes=("BS 5385-1:2018 as reported: natural stone is not suitable on gypsum plaster.",),

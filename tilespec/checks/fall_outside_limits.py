@@ -1,7 +1,8 @@
-"""A wet floor that is too flat holds water; one that is too steep is unsafe to stand on and hard to tile. Each family has its range:
-BS 5385-3 as reported 1:80 to 1:35, IRC P2709.1 1/4 to 1/2 in per foot, the ABCB Housing Provisions 1:80 to 1:50.
+"""A wet floor that is too flat holds water; one that is too steep is unsafe to stand on and hard to tile. Each family has its
+range: BS 5385-3 as reported 1:80 to 1:35, IRC P2709.1 1/4 to 1/2 in per foot, the ABCB Housing Provisions 1:80 to 1:50.
 
-Write a fall within the range; 1:60 (US 1:48) is the usual aim. Where the drain's height forces another fall, say so in a deviation.
+Write a fall within the range; 1:60 (US 1:48) is the usual aim. Where the drain's height forces another fall, say so in a
+deviation.
 """
 
 from __future__ import annotations
@@ -25,7 +26,8 @@ def find(context: Context) -> Iterator[Finding]:
         span = said_at(slope)
         yield RULE.at(
             (room.floor.id,), context.span(span, room.fall.span, room.span),
-            f"A fall of {typed(slope)} is {'flatter' if flat else 'steeper'} than the practice allows ({typed(low)} to {typed(high)}).",
+            f"A fall of {typed(slope)} is {'flatter' if flat else 'steeper'} than the practice allows "
+            f"({typed(low)} to {typed(high)}).",
             label="water would stand" if flat else "too steep to stand on", help=f"Write `{typed(usual)}`.",
             notes=(cited(low if flat else high),),
             fixes=(Fix(f"write {typed(usual)}", (Edit(span, typed(usual)),)),) if span is not None else (),

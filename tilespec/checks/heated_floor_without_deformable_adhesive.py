@@ -1,5 +1,5 @@
-"""A heated floor grows and shrinks every day. A deformable adhesive (S1 or S2 of EN 12004) gives way; a stiff one shears off and the
-tiles come loose or crack. Common practice, widely published: C2 S1 at least.
+"""A heated floor grows and shrinks every day. A deformable adhesive (S1 or S2 of EN 12004) gives way; a stiff one shears off
+and the tiles come loose or crack. Common practice, widely published: C2 S1 at least.
 
 Name an adhesive of class C2 S1 or better for the floor, or leave its name out: a generic one of that class is then used.
 """
@@ -26,7 +26,8 @@ def find(context: Context) -> Iterator[Finding]:
             cls = " ".join(adhesive.cls) or "no stated class"
             yield RULE.at(
                 (room.floor.id,), context.span(covering.span, room.floor.span),
-                f"{covering.tile.name} on the heated floor is laid in {adhesive.name} ({cls}); a heated floor takes {asked.text} at least.",
+                f"{covering.tile.name} on the heated floor is laid in {adhesive.name} ({cls}); "
+                f"a heated floor takes {asked.text} at least.",
                 label="heated from below",
                 secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (), notes=(cited(asked),),
                 help=f"Declare an adhesive of class {asked.text} for the floor: `adhesive NAME class {asked.text}; for floor`.",
@@ -34,8 +35,8 @@ def find(context: Context) -> Iterator[Finding]:
 
 
 RULE = Rule(
-    "T2101", "heated-floor-without-deformable-adhesive", Severity.ERROR, "A heated floor laid in a stiff adhesive", QUALITY, "job", __doc__,
-    find,
+    "T2101", "heated-floor-without-deformable-adhesive", Severity.ERROR, "A heated floor laid in stiff adhesive", QUALITY, "job",
+    __doc__, find,
     bad="""\
 adhesive stiff-set class C2TE; pack 25 kg
 tile floor-tile 300x300x9 porcelain

@@ -1,8 +1,8 @@
-"""Electric heating on a timber floor must not overheat the wood: about 100 W for each square metre is the usual limit, with a floor
-sensor and a limiter that keep the timber at 35 degrees C or less (as EN 60335-2-96 is described).
+"""Electric heating on a timber floor must not overheat the wood: about 100 W for each square metre is the usual limit, with a
+floor sensor and a limiter that keep the timber at 35 degrees C or less (as EN 60335-2-96 is described).
 
-Choose a mat of that output or less. The layout, the connection and the tests belong to a licensed electrician. Fire hurts people: this
-rule cannot be deviated from.
+Choose a mat of that output or less. The layout, the connection and the tests belong to a licensed electrician. Fire hurts
+people: this rule cannot be deviated from.
 """
 
 from __future__ import annotations
@@ -28,14 +28,16 @@ def find(context: Context) -> Iterator[Finding]:
             continue
         yield RULE.at(
             (floor.id,), context.span(said_at(output), heating.span, floor.span),
-            f"{heating.product.name} gives {typed(output)}; on a timber floor {typed(limit)} is the most.", label="too strong for timber",
+            f"{heating.product.name} gives {typed(output)}; on a timber floor {typed(limit)} is the most.",
+            label="too strong for timber",
             secondary=(Label(floor.base.span, "timber"),) if floor.base.span is not None else (),
             help=f"Choose heating of {typed(limit)} or less.", notes=(cited(limit),),
         )
 
 
 RULE = Rule(
-    "T2601", "heating-too-strong-on-timber", Severity.ERROR, "Electric heating too strong for timber", INJURY, "job", __doc__, find,
+    "T2601", "heating-too-strong-on-timber", Severity.ERROR, "Electric heating too strong for timber", INJURY, "job", __doc__,
+    find,
     bad="""\
 heating hot-mat mat screened; output 150 W/m2; voltage 230 V
 tile floor-tile 300x300x9 porcelain

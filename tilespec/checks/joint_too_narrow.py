@@ -1,6 +1,6 @@
-"""A joint takes up the differences between tiles, lets the grout fill it to the bottom and gives a little when the base moves. A butt
-joint does none of it. NHBC Standards 9.1.7: floors 3 mm; ANSI A108.02: 1/16 in, and 1/8 or 3/16 in where long tiles are laid in a
-bond; common practice elsewhere: 2 mm.
+"""A joint takes up the differences between tiles, lets the grout fill it to the bottom and gives a little when the base
+moves. A butt joint does none of it. NHBC Standards 9.1.7: floors 3 mm; ANSI A108.02: 1/16 in, and 1/8 or 3/16 in where long
+tiles are laid in a bond; common practice elsewhere: 2 mm.
 
 Write a joint of the limit or more. The joints inside a mosaic sheet are the maker's; sheets are set at the same joint.
 """

@@ -1,8 +1,9 @@
-"""A thin strip of tile above a window or under its sill is the first thing one sees, and the first to crack. Common practice after
-ANSI A108.02, 4.3.2: usually no cut of less than half a tile.
+"""A thin strip of tile above a window or under its sill is the first thing one sees, and the first to crack. Common practice
+after ANSI A108.02, 4.3.2: usually no cut of less than half a tile.
 
-Start the courses elsewhere (`full tile at datum`, `full tile at floor`, `full tile at top`), move the datum line, or say in a deviation
-why the cut stays: that it matches the next room, say. The heights are those of the opening as measured, without its trim.
+Start the courses elsewhere (`full tile at datum`, `full tile at floor`, `full tile at top`), move the datum line, or say in a
+deviation why the cut stays: that it matches the next room, say. The heights are those of the opening as measured, without its
+trim.
 """
 
 from __future__ import annotations
@@ -76,16 +77,20 @@ def find(context: Context) -> Iterator[Finding]:
         windows = [o for o in surface.openings if o.kind == "window"]
         for window in windows:
             least = least_cut(context, covering)
-            small = [c for c in cuts(context, surface, covering, window, start) if c.height.value < least.value and not _banded(surface, window, c)]
+            found = cuts(context, surface, covering, window, start)
+            small = [c for c in found if c.height.value < least.value and not _banded(surface, window, c)]
             if small:
                 better = _better(context, surface, covering, windows, start, least)
                 yield _finding(context, surface, covering, window, start, small, better, least)
 
 
-def _better(context: Context, surface: Surface, covering: Covering, windows: list[Opening], start: str, least: Quantity) -> str | None:
+def _better(
+    context: Context, surface: Surface, covering: Covering, windows: list[Opening], start: str, least: Quantity
+) -> str | None:
     """Another start that leaves no small cut at any window of the wall."""
     for other in STARTS:
-        if other != start and all(c.height.value >= least.value for w in windows for c in cuts(context, surface, covering, w, other)):
+        heights = (c.height for w in windows for c in cuts(context, surface, covering, w, other))
+        if other != start and all(h.value >= least.value for h in heights):
             return other
     return None
 
@@ -100,33 +105,38 @@ def _banded(surface: Surface, window: Opening, cut: Cut) -> bool:
     )
 
 
-def _finding(context: Context, surface: Surface, covering: Covering, window: Opening, start: str, small: list[Cut], better: str | None,
-             least: Quantity) -> Finding:
+def _finding(
+    context: Context,
+    surface: Surface,
+    covering: Covering,
+    window: Opening,
+    start: str,
+    small: list[Cut],
+    better: str | None,
+    least: Quantity,
+) -> Finding:
     listed = " and ".join(f"{typed(c.height)} {c.where}" for c in small)
-    name = context.name(surface)
     share = context.practice.limit("cut-min-share")
     worked = tuple(f"The cut {c.where}: {c.height.why.formula}." for c in small if isinstance(c.height.why, Worked))
     return RULE.at(
         (surface.id,), context.span(window.span, surface.span),
-        f"{upper(name)}: a cut of {listed}, of a tile {typed(covering.tile.height)} high; {typed(least)} is the smallest that looks right.",
+        f"{upper(context.name(surface))}: a cut of {listed}, of a tile {typed(covering.tile.height)} high; "
+        f"{typed(least)} is the smallest that looks right.",
         label=f"courses from the {start.removeprefix('full tile at ')}",
         help=f"Write `{better}`: then no cut at a window is smaller than that." if better
         else "Move the datum line, or change the tile or the joint: no other start gives larger cuts here.",
-        fixes=(Fix(f"write {better}", (_edit(covering, better),)),) if better is not None and _edit_at(covering) is not None else (),
-        notes=(cited(share), *worked),
+        fixes=_fix(covering, better) if better is not None else (), notes=(cited(share), *worked),
     )
 
 
-def _edit_at(covering: Covering) -> Span | None:
-    return covering.start.span or covering.span
-
-
-def _edit(covering: Covering, text: str) -> Edit:
-    said = covering.start.span
+def _fix(covering: Covering, start: str) -> tuple[Fix, ...]:
+    """Put the start where another one stands, or after the tile's name."""
+    said, tile = covering.start.span, covering.span
     if said is not None:
-        return Edit(said, text)
-    assert covering.span is not None
-    return Edit(Span(covering.span.file, covering.span.end, covering.span.end), f"; {text}")
+        return (Fix(f"write {start}", (Edit(said, start),)),)
+    if tile is not None:
+        return (Fix(f"write {start}", (Edit(Span(tile.file, tile.end, tile.end), f"; {start}"),)),)
+    return ()
 
 
 RULE = Rule(

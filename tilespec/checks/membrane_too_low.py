@@ -1,5 +1,5 @@
-"""Shower walls are waterproof to a least height above the finished floor: AS 3740:2021 and the ABCB Housing Provisions name 1800 mm;
-other families borrow it. A membrane that ends in the spray lets water in at its upper edge.
+"""Shower walls are waterproof to a least height above the finished floor: AS 3740:2021 and the ABCB Housing Provisions name
+1800 mm; other families borrow it. A membrane that ends in the spray lets water in at its upper edge.
 
 Make the shower zone as high as the limit, or let it take the whole wall. This rule cannot be deviated from.
 """

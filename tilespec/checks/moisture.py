@@ -25,7 +25,8 @@ def last_readings(context: Context) -> Iterator[Judged]:
     for room in context.job.rooms:
         for surface in room.surfaces:
             places = (surface.id, room.name) if surface.kind == "floor" else (surface.id,)
-            records = [r for r in context.job.records if r.kind.text == "substrate-moisture" and r.place in places and r.reading is not None]
+            moist = [r for r in context.job.records if r.kind.text == "substrate-moisture" and r.reading is not None]
+            records = [r for r in moist if r.place in places]
             if not records:
                 continue
             last = max(records, key=lambda r: r.on)

@@ -23,7 +23,8 @@ def find(context: Context) -> Iterator[Finding]:
             continue
         yield RULE.at(
             (found.surface.id,), context.span(said_at(found.reading), found.record.span),
-            f"{typed(found.reading)} on {context.name(found.surface)} is over the limit of {typed(limit)}: the base is too wet to tile.",
+            f"{typed(found.reading)} on {context.name(found.surface)} is over the limit of {typed(limit)}: "
+            "the base is too wet to tile.",
             label="too wet", secondary=(Label(base.span, "this base"),) if base.span is not None else (),
             help="Let it dry, measure again and add the new record.", notes=(cited(limit),),
         )

@@ -1,5 +1,5 @@
-"""A moisture reading means something only with its method: 1.6 by the carbide method (CM%) and 1.6 by weight are different bases, and
-a hygrometer box reads the humidity of the air (%RH). A reading that the practice has no limit for proves nothing.
+"""A moisture reading means something only with its method: 1.6 by the carbide method (CM%) and 1.6 by weight are different
+bases, and a hygrometer box reads the humidity of the air (%RH). A reading that the practice has no limit for proves nothing.
 
 Write the unit of the method, `1.6 CM%` or `72 %RH`, and use a method that the practice has a limit for on this base.
 """
@@ -24,7 +24,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (found.surface.id,), context.span(said_at(found.reading), found.record.span),
             f"{typed(found.reading)} on {context.name(found.surface)} cannot be judged: "
-            + (f"the practice has no limit for this method on {base}." if method else "it does not say by which method it was read."),
+            + (f"the practice has no limit for this method on {base}." if method else "it does not say how it was read."),
             label="no limit for this" if method else "which method?",
             help="Measure with a hygrometer box and write the humidity, for example `72 %RH`." if method
             else "Write the method's unit: `CM%` for the carbide method, `%RH` for a hygrometer box.",
@@ -32,7 +32,8 @@ def find(context: Context) -> Iterator[Finding]:
 
 
 RULE = Rule(
-    "T2205", "moisture-reading-unjudged", Severity.WARNING, "A moisture reading that proves nothing", QUALITY, "job", __doc__, find,
+    "T2205", "moisture-reading-unjudged", Severity.WARNING, "A moisture reading that proves nothing", QUALITY, "job", __doc__,
+    find,
     bad="""\
 tile floor-tile 300x300x9 porcelain
 floor 2.4 x 1.8

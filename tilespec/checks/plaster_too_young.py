@@ -1,5 +1,5 @@
-"""Gypsum plaster takes about four weeks to dry, cement render two to shrink (trade practice; BS 5385-1 for render). Tiles lock the
-water in and the plaster stays weak.
+"""Gypsum plaster takes about four weeks to dry, cement render two to shrink (trade practice; BS 5385-1 for render). Tiles
+lock the water in and the plaster stays weak.
 
 Begin later, or say in a deviation how it was found to be dry.
 """
@@ -22,8 +22,10 @@ def find(context: Context) -> Iterator[Finding]:
         words = base.words.text if base.words is not None else base.kind.replace("-", " ")
         yield RULE.at(
             (found.surface.id,), context.span(base.span, found.surface.span),
-            f"{upper(context.name(found.surface))} is {words}, {typed(found.age)} old when the job begins; it takes {typed(found.least)}.",
-            label="too young", help=f"It is old enough on {found.ready.isoformat()}: begin the tiling then or later.", notes=(cited(found.least),),
+            f"{upper(context.name(found.surface))} is {words}, {typed(found.age)} old when the job begins; "
+            f"it takes {typed(found.least)}.",
+            label="too young", notes=(cited(found.least),),
+            help=f"It is old enough on {found.ready.isoformat()}: begin the tiling then or later.",
         )
 
 

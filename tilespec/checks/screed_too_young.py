@@ -1,5 +1,5 @@
-"""A young screed or slab still shrinks and dries under the tiles. The least ages are for planning (NHBC Standards 9.3.5: cement screed
-three weeks, concrete six; Germany: 28 days) and never replace the moisture test.
+"""A young screed or slab still shrinks and dries under the tiles. The least ages are for planning (NHBC Standards 9.3.5:
+cement screed three weeks, concrete six; Germany: 28 days) and never replace the moisture test.
 
 Begin later, or say in a deviation what makes this one ready sooner, for example a fast-drying screed by its data sheet.
 """
@@ -22,8 +22,10 @@ def find(context: Context) -> Iterator[Finding]:
         words = base.words.text if base.words is not None else base.kind.replace("-", " ")
         yield RULE.at(
             (found.surface.id,), context.span(base.span, found.surface.span),
-            f"{upper(context.name(found.surface))} is {words}, {typed(found.age)} old when the job begins; it takes {typed(found.least)}.",
-            label="too young", help=f"It is old enough on {found.ready.isoformat()}: begin the tiling then or later.", notes=(cited(found.least),),
+            f"{upper(context.name(found.surface))} is {words}, {typed(found.age)} old when the job begins; "
+            f"it takes {typed(found.least)}.",
+            label="too young", notes=(cited(found.least),),
+            help=f"It is old enough on {found.ready.isoformat()}: begin the tiling then or later.",
         )
 
 

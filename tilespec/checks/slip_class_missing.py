@@ -1,5 +1,6 @@
-"""A floor that is walked on wet needs a tile with a rating for it, and this spec does not say that the tile has one: barefoot class
-(DIN 51097, EN 16165), wet DCOF (ANSI A326.3) or pendulum value (HSE and UKSRG; AS 4586). R classes are measured with boots.
+"""A floor that is walked on wet needs a tile with a rating for it, and this spec does not say that the tile has one: barefoot
+class (DIN 51097, EN 16165), wet DCOF (ANSI A326.3) or pendulum value (HSE and UKSRG; AS 4586). R classes are measured with
+boots.
 
 Take the rating from the tile's data sheet and write it beside the tile. Falls hurt people: this rule cannot be deviated from.
 """
@@ -36,7 +37,8 @@ def find(context: Context) -> Iterator[Finding]:
             continue
         yield RULE.at(
             (surface.id,), context.span(covering.span, surface.span),
-            f"{tile.name} lies on {context.name(surface)}, which is walked on wet, and its slip rating is not stated.", label="walked on wet",
+            f"{tile.name} lies on {context.name(surface)}, which is walked on wet, and its slip rating is not stated.",
+            label="walked on wet",
             secondary=(Label(tile.span, "no rating here"),) if tile.span is not None else (),
             help=f"Add the rating from the data sheet to the tile; it takes `{text}` at least.",
             notes=(cited(limit),) + ((f"{tile.slip} is measured with boots, not barefoot.",) if tile.slip is not None else ()),

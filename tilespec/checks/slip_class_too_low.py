@@ -1,9 +1,9 @@
-"""A shower floor is walked on wet and barefoot. DIN 51097 (method in EN 16165) asks for barefoot class B in showers, ANSI A326.3 for a
-wet DCOF of 0.42 on level bathroom floors, HSE and UKSRG take a pendulum value of 36 as low risk. R classes are measured with boots
-and oil and say nothing about bare feet.
+"""A shower floor is walked on wet and barefoot. DIN 51097 (method in EN 16165) asks for barefoot class B in showers, ANSI
+A326.3 for a wet DCOF of 0.42 on level bathroom floors, HSE and UKSRG take a pendulum value of 36 as low risk. R classes are
+measured with boots and oil and say nothing about bare feet.
 
-Choose a tile with the rating, or a smaller one whose joints give grip and whose data sheet says so. Falls hurt people: this rule
-cannot be deviated from.
+Choose a tile with the rating, or a smaller one whose joints give grip and whose data sheet says so. Falls hurt people: this
+rule cannot be deviated from.
 """
 
 from __future__ import annotations
@@ -27,7 +27,8 @@ def find(context: Context) -> Iterator[Finding]:
             tile = covering.tile
             yield RULE.at(
                 (surface.id,), context.span(covering.span, surface.span),
-                f"{tile.name} ({rating.words}) is too slippery for {context.name(surface)}, which is walked on wet: {needed} at least.",
+                f"{tile.name} ({rating.words}) is too slippery for {context.name(surface)}, which is walked on wet: "
+                f"{needed} at least.",
                 label="walked on wet", secondary=(Label(tile.span, "declared here"),) if tile.span is not None else (),
                 help=f"Choose a tile with {needed} or better.", notes=(cited(limit),),
             )

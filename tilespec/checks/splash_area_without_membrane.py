@@ -1,6 +1,6 @@
-"""A splash area, such as the wall behind a basin, is wetted now and then (class W0-I of DIN 18534-1). A membrane is good practice
-there; BS 5385-1:2018 as reported recommends it for wet areas at home. Without one, water that gets behind a worn joint finds plaster
-or board.
+"""A splash area, such as the wall behind a basin, is wetted now and then (class W0-I of DIN 18534-1). A membrane is good
+practice there; BS 5385-1:2018 as reported recommends it for wet areas at home. Without one, water that gets behind a worn
+joint finds plaster or board.
 
 Leave `membrane none` out, or say in a deviation why the base can take it (cement render, tile-backer board).
 """

@@ -1,7 +1,9 @@
-"""Every product has temperatures between which it works: below, cement stops hardening and films do not close; above, it dries before
-it grips. The base counts as much as the air. Where the data sheet says nothing, the trade's window of 5 to 30 degrees C holds.
+"""Every product has temperatures between which it works: below, cement stops hardening and films do not close; above, it
+dries before it grips. The base counts as much as the air. Where the data sheet says nothing, the trade's window of 5 to 30
+degrees C holds.
 
-Heat or shade the room and write the temperatures it then has, or choose another product. Heaters that burn fuel need fresh air.
+Heat or shade the room and write the temperatures it then has, or choose another product. Heaters that burn fuel need fresh
+air.
 """
 
 from __future__ import annotations
@@ -52,14 +54,15 @@ def _finding(context: Context, what: str, q: Quantity, limit: Quantity, product:
         f"{typed(limit)} at {'least' if cold else 'most'}.",
         label="too cold" if cold else "too warm",
         secondary=(Label(product.span, "this product"),) if product is not None and product.span is not None else (),
-        help=f"{'Heat the room' if cold else 'Shade or cool the room'} before and while it sets, and write the temperature it then has"
+        help=f"{'Heat' if cold else 'Shade or cool'} the room before and while it sets, and write the temperature it then has"
         + (", or choose a product for it." if product is not None else "."),
         notes=() if isinstance(limit.why, Given) else (cited(limit),),
     )
 
 
 RULE = Rule(
-    "T2301", "temperature-outside-product-range", Severity.ERROR, "Too cold or too warm for a product", QUALITY, "job", __doc__, find,
+    "T2301", "temperature-outside-product-range", Severity.ERROR, "Too cold or too warm for a product", QUALITY, "job", __doc__,
+    find,
     bad="""\
 conditions air 7 C; humidity 60 %; surface 6 C
 adhesive flex-set class C2TE S1; pack 25 kg; temperature 10 to 30 C

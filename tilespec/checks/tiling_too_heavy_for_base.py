@@ -20,7 +20,8 @@ from tilespec.quantity.typed import typed
 def carries(context: Context, surface: Surface) -> Quantity | None:
     """What the weakest layer carries, where that is known."""
     base = surface.base
-    key = base.weight_limit_key or f"wall-load-{base.kind}{'-skimmed' if base.kind == 'gypsum-plasterboard' and base.skim else ''}"
+    skim = "-skimmed" if base.kind == "gypsum-plasterboard" and base.skim else ""
+    key = base.weight_limit_key or f"wall-load-{base.kind}{skim}"
     board = surface.product("board")
     layers = [base.carries or context.practice.find(key), board.carries if board is not None else None]
     known = [q for q in layers if q is not None]

@@ -1,9 +1,9 @@
 """Cement and gypsum react where they meet in the damp: ettringite grows at the interface and pushes the tiling off the wall.
-A primer keeps the two apart. It holds for plaster, plasterboard, gypsum fibreboard and calcium sulfate screeds, and for cement
-membranes as well as cement adhesives (trade guidance in agreement; NHBC Standards 9.3.5 for calcium sulfate screeds).
+A primer keeps the two apart. It holds for plaster, plasterboard, gypsum fibreboard and calcium sulfate screeds, and for
+cement membranes as well as cement adhesives (trade guidance in agreement; NHBC Standards 9.3.5 for calcium sulfate screeds).
 
-Leave `primer none` out, or name the primer that the adhesive's maker gives for gypsum. Tiles that fall hurt people: this rule cannot
-be deviated from. An adhesive that is not made of cement is no fault.
+Leave `primer none` out, or name the primer that the adhesive's maker gives for gypsum. Tiles that fall hurt people: this rule
+cannot be deviated from. An adhesive that is not made of cement is no fault.
 """
 
 from __future__ import annotations
@@ -16,7 +16,9 @@ from tilespec.job.types import Product
 
 
 def cement(product: Product) -> bool:
-    return product.kind in ("adhesive", "membrane") and ("cement" in product.flags or product.cls[:1] in (("C1",), ("C2",), ("CM",)))
+    """Made of cement, by what is said of it or by its class."""
+    spread = product.kind in ("adhesive", "membrane")
+    return spread and ("cement" in product.flags or product.cls[:1] in (("C1",), ("C2",), ("CM",)))
 
 
 def find(context: Context) -> Iterator[Finding]:

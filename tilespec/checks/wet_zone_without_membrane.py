@@ -1,8 +1,9 @@
-"""Tile and cement grout let water through. Where a shower, a bath or a wet floor wets a surface, a membrane under the tiles keeps
-the water out of the building: EN 14891 names the products, DIN 18534-1, BS 5385-4, AS 3740 and ANSI A118.10 say where they go.
+"""Tile and cement grout let water through. Where a shower, a bath or a wet floor wets a surface, a membrane under the tiles
+keeps the water out of the building: EN 14891 names the products, DIN 18534-1, BS 5385-4, AS 3740 and ANSI A118.10 say where
+they go.
 
-Leave `membrane none` out, or name a product: the membrane then covers the wet area and the reach beyond it that the practice asks for.
-This rule cannot be deviated from: a leak shows only when the structure behind it is rotten.
+Leave `membrane none` out, or name a product: the membrane then covers the wet area and the reach beyond it that the practice
+asks for. This rule cannot be deviated from: a leak shows only when the structure behind it is rotten.
 """
 
 from __future__ import annotations
@@ -26,7 +27,7 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,), context.span(refused, wet[0].span, surface.span),
                 f"{upper(name)} is wetted by {what} and has no membrane.", label="no membrane here", secondary=near,
-                help="Take `membrane none` out, or name a membrane in its place: then it covers the wet area." if refused is not None
+                help="Take `membrane none` out, or name a membrane there: it covers the wet area." if refused is not None
                 else "Name a membrane, for example `membrane generic-membrane`.",
             )
         elif any(bare_parts(surface, z) for z in wet):

@@ -54,4 +54,5 @@ class Entry:
         secondary: tuple[Label, ...] = (),
     ) -> Diagnostic:
         """This diagnostic at a place."""
-        return Diagnostic(self.name, self.code, self.severity, self.stage, message, Label(span, label), secondary, notes, help, fixes)
+        primary = Label(span, label)
+        return Diagnostic(self.name, self.code, self.severity, self.stage, message, primary, secondary, notes, help, fixes)

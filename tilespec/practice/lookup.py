@@ -82,7 +82,8 @@ def entries(family: str) -> dict[str, Entry]:
     """The entries that a family sets itself; "common" for the shared planning values."""
     root = files("tilespec.practice")
     result: dict[str, Entry] = {}
-    paths = sorted((root / "common").iterdir(), key=lambda p: p.name) if family == "common" else [root / "data" / f"{family}.toml"]
+    shared = family == "common"
+    paths = sorted((root / "common").iterdir(), key=lambda p: p.name) if shared else [root / "data" / f"{family}.toml"]
     for path in paths:
         if not path.name.endswith(".toml"):
             continue
