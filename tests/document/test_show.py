@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from tilespec.document.show import NARROW, decimal, show
+from tilespec.document.show import NARROW, decimal, show, show_product
 from tilespec.quantity import UNITS, Given, Quantity, work
 from tilespec.quantity.read import read
 from tilespec.source import Span
@@ -71,6 +71,12 @@ def test_worked_values_are_rounded_half_up_and_given_ones_are_not() -> None:
     assert decimal(Fraction(5, 2), 0) == "3"
     assert decimal(Fraction(-5, 2), 0) == "−3"
     assert decimal(Fraction(1, 8), 2) == "0.13"
+
+
+def test_sizes_by_one_another_say_their_unit_once() -> None:
+    assert plain(show_product([q("300", "mm"), q("300", "mm"), q("9", "mm")], "EN")) == "300 × 300 × 9 mm"
+    assert plain(show_product([q("2.4", "m"), q("900", "mm")], "EN")) == "2.40 m × 900 mm"
+    assert plain(show_product([q("12 in"), q("3/8 in")], "US")) == "12 in × 3/8 in (304.8 × 9.5 mm)"
 
 
 def test_number_and_unit_cannot_be_torn_apart() -> None:

@@ -11,15 +11,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from html import escape
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from tilespec.document.model import PARTS, Document
 from tilespec.document.templates import Templates
 
 if TYPE_CHECKING:
-    from collections.abc import MutableMapping
-
     from markdown_it import MarkdownIt
+    from markdown_it.rules_core import StateCore
     from markdown_it.rules_inline import StateInline
     from markdown_it.token import Token
 
@@ -126,9 +125,7 @@ def style(templates: Templates, paper: str) -> str:
 def to_html(text: str) -> str:
     """Markdown of ours to the body of a page."""
     md = _reader()
-    env: MutableMapping[str, Any] = {}
-    result: str = md.render(text, env)
-    return result
+    return str(md.render(text))
 
 
 # ---------------------------------------------------------------- the reader
@@ -157,7 +154,7 @@ def _is_frame(params: str, *_: object) -> bool:
     return _FRAME.match(params.strip()) is not None
 
 
-def _frame(renderer: Any, tokens: Sequence[Token], index: int, options: Any, env: Any) -> str:
+def _frame(renderer: object, tokens: Sequence[Token], index: int, options: object, env: object) -> str:
     token = tokens[index]
     if token.nesting < 0:
         return "</div>\n"
@@ -192,7 +189,7 @@ def _own(state: StateInline, silent: bool) -> bool:
     return True
 
 
-def _fields(state: Any) -> None:
+def _fields(state: StateCore) -> None:
     """Ids for headings, short classes for aligned cells; boxes and blanks inside a form become fields with a name each."""
     forms: list[bool] = []
     number = 0
@@ -242,17 +239,17 @@ def _cut(token: Token, tail: str) -> None:
             return
 
 
-def _draw_mark(renderer: Any, tokens: Sequence[Token], index: int, options: Any, env: Any) -> str:
+def _draw_mark(renderer: object, tokens: Sequence[Token], index: int, options: object, env: object) -> str:
     mark = tokens[index].content
     return f'<a href="#{mark}">{mark}</a>'
 
 
-def _draw_entry(renderer: Any, tokens: Sequence[Token], index: int, options: Any, env: Any) -> str:
+def _draw_entry(renderer: object, tokens: Sequence[Token], index: int, options: object, env: object) -> str:
     mark = tokens[index].content
     return f'<dfn id="{mark}">{mark}</dfn>'
 
 
-def _draw_fence(renderer: Any, tokens: Sequence[Token], index: int, options: Any, env: Any) -> str:
+def _draw_fence(renderer: object, tokens: Sequence[Token], index: int, options: object, env: object) -> str:
     """Lines of a spec, each behind its mark."""
     token = tokens[index]
     if token.info.strip() != "spec":
@@ -264,14 +261,14 @@ def _draw_fence(renderer: Any, tokens: Sequence[Token], index: int, options: Any
     return f"<pre>{''.join(lines)}</pre>\n"
 
 
-def _draw_box(renderer: Any, tokens: Sequence[Token], index: int, options: Any, env: Any) -> str:
+def _draw_box(renderer: object, tokens: Sequence[Token], index: int, options: object, env: object) -> str:
     meta = tokens[index].meta
     if meta:
         return f'<input type="checkbox" name="{meta["name"]}" title="{escape(meta["title"])}">'
     return "<b>☐</b>"
 
 
-def _draw_blank(renderer: Any, tokens: Sequence[Token], index: int, options: Any, env: Any) -> str:
+def _draw_blank(renderer: object, tokens: Sequence[Token], index: int, options: object, env: object) -> str:
     token = tokens[index]
     size = min(len(token.content), 24)
     if token.meta:

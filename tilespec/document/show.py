@@ -7,6 +7,7 @@ What was given, and every limit, is written exactly as it is; what was worked ou
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from fractions import Fraction
 from math import floor
 
@@ -218,14 +219,35 @@ def _metric_of(u: Unit) -> Unit:
     return UNITS[_METRIC[u.symbol]] if u.symbol in _METRIC else u
 
 
-def show(q: Quantity, family: str) -> str:
-    """The quantity as printed for a family: "12.5 kg", "2.40 m", "1:60"; US "7 ft 10 1/2 in (2.40 m)"."""
+def show_parts(q: Quantity, family: str) -> tuple[str, str]:
+    """The quantity in the family's units, and for the US in metric beside it ("" where there is nothing to add)."""
     metric = _metric_of(q.shown)
     if q.shown.symbol == "in" and q.value > _LONG:
-        return show(q.shown_in(UNITS["ft"]), family)
+        return show_parts(q.shown_in(UNITS["ft"]), family)
     if family != "US":
-        return _plain(q, metric)
+        return _plain(q, metric), ""
     customary = q.shown if q.shown.symbol in _METRIC else UNITS.get(_CUSTOMARY.get(q.shown.symbol, "none"))
     if customary is None:
-        return _plain(q, q.shown)
-    return f"{_plain(q, customary)} ({_plain(q, metric)})"
+        return _plain(q, q.shown), ""
+    return _plain(q, customary), _plain(q, metric)
+
+
+def show(q: Quantity, family: str) -> str:
+    """The quantity as printed for a family: "12.5 kg", "2.40 m", "1:60"; US "7 ft 10 1/2 in (2.40 m)"."""
+    own, metric = show_parts(q, family)
+    return f"{own} ({metric})" if metric else own
+
+
+def show_product(quantities: Sequence[Quantity], family: str) -> str:
+    """Sizes by one another: "300 × 300 × 9 mm", US "12 in × 24 in × 3/8 in (304.8 × 609.6 × 9.5 mm)"."""
+    parts = [show_parts(q, family) for q in quantities]
+    own = [p[0] for p in parts]
+    text = " × ".join(own) if family == "US" else _one_unit(own)
+    return f"{text} ({_one_unit([p[1] for p in parts])})" if parts[0][1] else text
+
+
+def _one_unit(texts: list[str]) -> str:
+    """The unit once, behind the last, where all have the same."""
+    if len({t.rpartition(NARROW)[2] for t in texts}) == 1:
+        texts = [*(t.rpartition(NARROW)[0] for t in texts[:-1]), texts[-1]]
+    return " × ".join(texts)

@@ -14,7 +14,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Protocol
 
 from tilespec.document.escape import md_escape
-from tilespec.document.show import NARROW, show
+from tilespec.document.show import show, show_product
 from tilespec.document.text import Ref, Said
 from tilespec.document.trace import Traces
 from tilespec.job.types import Words
@@ -124,15 +124,14 @@ class Templates:
         return f"{show(q, self._family)}^{mark}^"
 
     def by(self, *quantities: Quantity) -> Markup:
-        """`300 × 300 × 9 mm`: sizes of one reason with one unit and one mark, others each with its own."""
+        """`300 × 300 × 9 mm`: sizes of one reason with one mark, others each with its own."""
         from markupsafe import Markup
 
         texts = [self._quantity(q) for q in quantities]
-        if len({t.rpartition("^")[0].rpartition("^")[2] for t in texts}) == 1 and self._family != "US":
-            plain = [t.split("^", 1)[0] for t in texts]
-            if len({t.rpartition(NARROW)[2] for t in plain}) == 1:
-                texts = [*(t.rpartition(NARROW)[0] for t in plain[:-1]), texts[-1]]
-        return Markup(" × ").join(Markup(t) for t in texts)
+        marks = {t.rpartition("^")[0].rpartition("^")[2] for t in texts}
+        if len(marks) == 1:
+            return Markup(f"{show_product(quantities, self._family)}^{marks.pop()}^")
+        return Markup(" × ".join(texts))
 
     def unmarked(self, q: Quantity) -> Markup:
         """A quantity whose mark stands at another place on the same row. It is recorded all the same."""

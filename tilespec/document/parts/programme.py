@@ -35,13 +35,17 @@ def _day(view: View, day: Day) -> DayRow:
         SlotRow(time_ref(s.start), time_ref(s.end), view.number(s.operation), s.last, s.operation in p.critical)
         for s in day.slots
     )
-    held: dict[tuple[str, datetime], list[str]] = {}
+    # Of several waits for one reason that hold back one step, the last to end counts.
+    last: dict[tuple[str, str], datetime] = {}
     for q in p.pauses:
         if q.start.date() == day.on:
-            held.setdefault((q.why, q.until), []).append(q.before)
+            last[q.why, q.before] = max(q.until, last.get((q.why, q.before), q.until))
+    held: dict[tuple[str, datetime], list[str]] = {}
+    for (why, before), until in last.items():
+        held.setdefault((why, until), []).append(before)
     order = {op.id: i for i, op in enumerate(view.sequence.operations)}
     pauses = tuple(
-        PauseRow(why, tuple(view.number(id) for id in sorted(set(ids), key=order.__getitem__)), view.moment(until))
+        PauseRow(why, tuple(view.number(id) for id in sorted(ids, key=order.__getitem__)), view.moment(until))
         for (why, until), ids in held.items()
     )
     return DayRow(Ref(str(day.number), "step"), date_ref(day.on) if p.dated else None, slots, pauses)

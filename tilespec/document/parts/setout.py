@@ -44,7 +44,6 @@ def _sheet(view: View, room: Room, s: Surface, drawing: Hung) -> Sheet:
         *(_box("not tiled", None, r) for r in s.untiled),
         *(Position(p.kind, said(p.label), p.x, p.y, None, None) for p in s.penetrations),
         *(_box(f.kind, f.label, f.rect) for f in s.fittings),
-        *(_box(z.exposure, None, z.rect) for z in s.zones if z.rect is not None),
     )
     return Sheet(
         view.place(s.id),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from pathlib import PurePath
 
 from tilespec import __version__
 from tilespec.diagnostics.model import Severity
@@ -19,7 +20,7 @@ def fingerprint(view: View) -> Ref:
     """The first 16 digits of the SHA-256 of all texts that were read, the spec first, stock files by name."""
     digest = hashlib.sha256()
     first, *others = view.sources
-    for source in (first, *sorted(others, key=lambda s: s.name)):
+    for source in (first, *sorted(others, key=lambda s: PurePath(s.name).name)):
         data = source.text.encode("utf-8")
         digest.update(len(data).to_bytes(8, "big"))
         digest.update(data)

@@ -12,26 +12,28 @@ from tilespec.document.model import FORMAT_VERSION, PARTS
 from tilespec.document.text import Ref, Said
 from tilespec.quantity import Quantity
 
-Schema = dict[str, typing.Any]
+Schema = dict[str, object]
 
 _SCALARS: dict[type, Schema] = {str: {"type": "string"}, bool: {"type": "boolean"}, type(None): {"type": "null"}}
 
+_NEEDED = ["text", "value", "unit", "trace"]
+_FIELDS: Schema = {
+    "text": {"type": "string"},
+    "value": {"type": "number"},
+    "unit": {"type": "string"},
+    "trace": {"type": "string", "pattern": "^(L[a-z]*|[DRW])[0-9]+$"},
+}
 _QUANTITY: Schema = {
     "description": "text: as printed; value: number in `unit`; trace: id in `traces`, printed beside the value.",
     "type": "object",
-    "required": ["text", "value", "unit", "trace"],
-    "properties": {
-        "text": {"type": "string"},
-        "value": {"type": "number"},
-        "unit": {"type": "string"},
-        "trace": {"type": "string", "pattern": "^(L[a-z]*|[DRW])[0-9]+$"},
-    },
+    "required": _NEEDED,
+    "properties": _FIELDS,
 }
 
 _INPUT: Schema = {
     "type": "object",
-    "required": ["name", *_QUANTITY["required"]],
-    "properties": {"name": {"type": "string"}, **_QUANTITY["properties"]},
+    "required": ["name", *_NEEDED],
+    "properties": {"name": {"type": "string"}, **_FIELDS},
 }
 
 
@@ -116,7 +118,7 @@ def text() -> str:
     return json.dumps(schema(), indent=1, ensure_ascii=False) + "\n"
 
 
-def _of(hint: typing.Any, definitions: dict[str, Schema]) -> Schema:
+def _of(hint: object, definitions: dict[str, Schema]) -> Schema:
     if hint in (Said, Ref):
         return _TEXT
     if hint is Quantity:
