@@ -11,7 +11,7 @@ from fractions import Fraction as F
 
 from tilespec.job.context import Context
 from tilespec.job.types import Corner, Point, Rect, WallLine
-from tilespec.quantity import Quantity, work
+from tilespec.quantity import UNITS, Quantity, Worked, work
 from tilespec.source import Span
 from tilespec.syntax.nodes import Attribute, Statement
 
@@ -248,8 +248,6 @@ def at_line(line: F, sign: int, distance: Quantity, plan: Plan, axis: int) -> Qu
     """The plan coordinate of a line, traced to the distance it was measured by."""
     if sign > 0 and line == distance.value:
         return distance
-    from tilespec.quantity import UNITS
-
     base = Quantity(line - sign * distance.value, distance.kind, UNITS["m"], distance.why)
     return work(
         "wall + distance" if sign > 0 else "wall - distance", "m", source="plan of the room", wall=base, distance=distance
@@ -348,6 +346,29 @@ def touches(wall: WallLine, r: Rect) -> tuple[F, F] | None:
     length = abs(wall.end[axis] - wall.start[axis])
     left, right = max(left, F(0)), min(right, length)
     return (left, right) if right - left > tolerance else None
+
+
+def stretch_on(wall: WallLine, r: Rect) -> tuple[Quantity, Quantity] | None:
+    """The same stretch as quantities, worked from the rectangle's edges and the wall's ends."""
+    found = touches(wall, r)
+    if found is None:
+        return None
+    axis = 0 if direction(wall)[0] else 1
+    low, side = (r.x, r.width) if axis == 0 else (r.y, r.height)
+    high = work("near_edge + side", "m", source="plan of the room", near_edge=low, side=side)
+    length = wall.length
+    shown = UNITS["m"]
+
+    def end(value: F) -> Quantity:
+        return Quantity(value, length.kind, shown, Worked("end of the wall in the plan", (("wall", length),), "plan of the room"))
+
+    start, finish = end(wall.start[axis]), end(wall.end[axis])
+    forward = direction(wall)[axis] > 0
+    left = work("max(edge, end) - end" if forward else "end - min(edge, end)", "m", source="plan of the room",
+                edge=low if forward else high, end=start)
+    right = work("min(edge, far_end) - end" if forward else "end - max(edge, far_end)", "m", source="plan of the room",
+                 edge=high if forward else low, end=start, far_end=finish)
+    return left, right
 
 
 def inside(plan: Plan, x: F, y: F) -> bool:

@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction as F
 
 from tilespec.job.context import Context
-from tilespec.job.plan import Plan, touches
+from tilespec.job.plan import Plan, stretch_on, touches
 from tilespec.job.types import Basin, Bath, MembraneArea, Rect, Shower, Surface, WallLine, Zone
 from tilespec.quantity import Quantity, work
 
 SOURCE = "reach of the wet area on the wall"
 
-
-def _length(value: F, like: Quantity) -> Quantity:
-    return Quantity(value, like.kind, like.shown, like.why)
+Stretch = tuple[Quantity, Quantity]  # left and right end on a wall, from its left
 
 
 def _strip(left: Quantity, right: Quantity, bottom: Quantity, top: Quantity) -> Rect:
@@ -23,13 +20,18 @@ def _strip(left: Quantity, right: Quantity, bottom: Quantity, top: Quantity) -> 
     return Rect(left, bottom, width, height)
 
 
-def _reach(wall: Surface, stretch: tuple[F, F], aside: Quantity, like: Quantity) -> tuple[Quantity, Quantity]:
+def _reach(wall: Surface, stretch: Stretch, aside: Quantity) -> Stretch:
     """The stretch of the wall widened on both sides and kept on the wall."""
-    left, right = _length(stretch[0], like), _length(stretch[1], like)
+    left, right = stretch
     zero = work("left - left", "m", source=SOURCE, left=left)
     a = work("max(zero, left - beside)", "m", source=SOURCE, zero=zero, left=left, beside=aside)
     b = work("min(wall, right + beside)", "m", source=SOURCE, wall=wall.width, right=right, beside=aside)
     return a, b
+
+
+def _inner(stretch: Stretch, zero: Quantity, high: Quantity) -> Rect:
+    left, right = stretch
+    return Rect(left, zero, work("right - left", "m", source=SOURCE, right=right, left=left), high)
 
 
 def wet_wall(
@@ -48,7 +50,7 @@ def wet_wall(
     top = wall.height
     zero = work("wall - wall", "m", source=SOURCE, wall=wall.width)
     for shower in showers:
-        stretch = touches(line, shower.rect)
+        stretch = stretch_on(line, shower.rect)
         if stretch is None:
             continue
         above = limit("membrane-above-shower-head")
@@ -62,18 +64,16 @@ def wet_wall(
             above_the_head=above,
             least_height=least,
         )
-        like = shower.rect.width
         beside = limit("membrane-beside-shower")
-        left, right = _reach(wall, stretch, beside, like)
-        inner = Rect(_length(stretch[0], like), zero, _length(stretch[1] - stretch[0], like), high)
+        left, right = _reach(wall, stretch, beside)
+        inner = _inner(stretch, zero, high)
         zones.append(Zone("shower", inner, "shower", shower.span))
         areas.append(MembraneArea(_strip(left, right, zero, high), "shower", above))
     for bath in baths:
-        stretch = touches(line, bath.rect)
+        stretch = stretch_on(line, bath.rect)
         if stretch is None:
             continue
         above = limit("membrane-above-vessel")
-        like = bath.rect.width
         if bath.shower_over:
             head = context.practice.limit("shower-head-height")
             above = limit("membrane-above-shower-head")
@@ -94,8 +94,8 @@ def wet_wall(
                 rim=bath.rim,
                 above_the_rim=above,
             )
-        left, right = _reach(wall, stretch, limit("membrane-beside-shower"), like)
-        inner = Rect(_length(stretch[0], like), zero, _length(stretch[1] - stretch[0], like), high)
+        left, right = _reach(wall, stretch, limit("membrane-beside-shower"))
+        inner = _inner(stretch, zero, high)
         zones.append(Zone("bath", inner, "bath", bath.span))
         areas.append(MembraneArea(_strip(left, right, zero, high), "bath", above))
     for basin in basins:
