@@ -57,7 +57,8 @@ def test_full_drawing(drawing: SnapshotAssertion) -> None:
 
 
 def test_several_drawings(drawing: SnapshotAssertion) -> None:
-    warning = Diagnostic("no-fall", "T2001", Severity.WARNING, "checks", "the floor has no fall", at(JOB, "floor", "no fall said"))
+    floor = at(JOB, "floor", "no fall said")
+    warning = Diagnostic("no-fall", "T2001", Severity.WARNING, "checks", "the floor has no fall", floor)
     note = Diagnostic("not-stated", "T2002", Severity.NOTE, "checks", "wall B is not stated", at(JOB, "wall A"))
     assert text.render([warning, note], SOURCES) == drawing
 

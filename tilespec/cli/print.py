@@ -56,9 +56,6 @@ def command(
             output.out(json_report.render(found.diagnostics, found.sources, Status.SPEC))
         output.say(f"{text.summary(found.diagnostics)}: nothing was printed\n")
         return Status.SPEC
-    if any(one.plan is None for one in compiled):
-        output.say("nothing was printed: a stock file by itself makes no job\n")
-        return Status.SPEC
     for one in compiled:
         if one.plan is None:
             raise click.UsageError(f"{one.path} holds stock only: there is nothing to print of it")
