@@ -14,7 +14,7 @@ class Span:
     start: int
     end: int
 
-    def to(self, other: "Span") -> "Span":
+    def to(self, other: Span) -> Span:
         """From the start of this span to the end of `other` (same file)."""
         return Span(self.file, self.start, other.end)
 

@@ -1,6 +1,7 @@
 """What things cost, as ratios measured in one run: `python tests/benchmarks/measure.py`.
 
-Nothing here passes or fails: a machine's speed is no property of tilespec. Read the ratios, compare them with the goals beside them.
+Nothing here passes or fails: a machine's speed is no property of tilespec. Read the ratios, and compare them with the goals
+beside them.
 """
 
 from __future__ import annotations
@@ -80,13 +81,15 @@ def main() -> None:
         small.write_text(spec(19), encoding="utf-8")
         lines = small.read_text(encoding="utf-8").count("\n")
         floor = wall([python, "-c", "import click, lark"])
-        say(f"check of {lines} lines / (start and import of click and lark)", wall([python, "-m", "tilespec", "check", str(small)]) / floor, "<= 1.5")
+        checked = wall([python, "-m", "tilespec", "check", str(small)])
+        say(f"check of {lines} lines / (start and import of click and lark)", checked / floor, "<= 1.5")
         shower = wall([python, "-m", "tilespec", "check", "examples/shower-room.tilespec"])
         say("check of the shower room / (start and import of click and lark)", shower / floor, "-")
 
     few, many = spec(20), spec(2000)
     parse(Source("warm", few))
-    rate = {n: text.count("\n") / inside(lambda text=text: parse(Source("x", text))) for n, text in (("few", few), ("many", many))}
+    texts = (("few", few), ("many", many))
+    rate = {n: text.count("\n") / inside(lambda text=text: parse(Source("x", text))) for n, text in texts}
     say(f"parsing: lines a second at {many.count(chr(10))} lines / at {few.count(chr(10))}", rate["many"] / rate["few"], ">= 0.8")
 
     from tilespec import pipeline

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tilespec.quantity.unit import SPELLINGS, UNITS, Kind, Unit
+from tilespec.quantity.unit import SPELLINGS, UNITS, Unit
 
 _SYMBOLS = sorted([s for s in [*UNITS, *SPELLINGS] if s and s not in ("count", "slope", "year")], key=len, reverse=True)
 # Longest first, and not before a letter or digit; `in` before `corner` is a word of place, not inches.

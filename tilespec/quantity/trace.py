@@ -20,7 +20,7 @@ class Given:
 class Limit:
     """A limit or planning value of a practice family.
 
-    key       name of the limit in the practice data, such as `joint-floor-min`
+    key       name of the limit in the practice data, such as `joint-min-floor`
     family    the family that set it (a borrowed limit names its owner)
     asked     the family of the job, when it borrows
     source    document and clause, in words
@@ -68,7 +68,7 @@ class Worked:
     """
 
     formula: str
-    inputs: tuple[tuple[str, "Quantity"], ...]
+    inputs: tuple[tuple[str, Quantity], ...]
     source: str
 
 
@@ -112,7 +112,7 @@ class Quantity:
             raise ValueError(f"{self.kind.name} is not a time")
         return self.value / 3600
 
-    def shown_in(self, unit: Unit) -> "Quantity":
+    def shown_in(self, unit: Unit) -> Quantity:
         """The same quantity, printed in another unit of its kind."""
         if unit.kind is not self.kind:
             raise ValueError(f"{self.kind.name} cannot be shown in {unit.symbol}")

@@ -103,11 +103,14 @@ _ALL = (
     _u("mL", Kind.VOLUME, F(1, 10**6)), _u("L", Kind.VOLUME, F(1, 1000)), _u("m3", Kind.VOLUME, 1),
     _u("gal", Kind.VOLUME, _GAL), _u("qt", Kind.VOLUME, _GAL / 4), _u("fl oz", Kind.VOLUME, _GAL / 128),
     _u("g", Kind.MASS, F(1, 1000)), _u("kg", Kind.MASS, 1), _u("lb", Kind.MASS, _LB),
-    _u("kg/m2", Kind.MASS_PER_AREA, 1), _u("g/m2", Kind.MASS_PER_AREA, F(1, 1000)), _u("lb/ft2", Kind.MASS_PER_AREA, _LB / _FT**2),
+    _u("kg/m2", Kind.MASS_PER_AREA, 1), _u("g/m2", Kind.MASS_PER_AREA, F(1, 1000)),
+    _u("lb/ft2", Kind.MASS_PER_AREA, _LB / _FT**2),
     _u("kg/m", Kind.MASS_PER_LENGTH, 1),
-    _u("kg/L", Kind.DENSITY, 1000), _u("kg/m3", Kind.DENSITY, 1), _u("kg/m2/mm", Kind.DENSITY, 1000), _u("lb/ft3", Kind.DENSITY, _LB / _FT**3),
+    _u("kg/L", Kind.DENSITY, 1000), _u("kg/m3", Kind.DENSITY, 1),
+    _u("kg/m2/mm", Kind.DENSITY, 1000), _u("lb/ft3", Kind.DENSITY, _LB / _FT**3),
     _u("L/kg", Kind.WATER_RATE, F(1, 1000)), _u("qt/lb", Kind.WATER_RATE, _GAL / 4 / _LB),
-    _u("s", Kind.TIME, 1), _u("min", Kind.TIME, 60), _u("h", Kind.TIME, 3600), _u("d", Kind.TIME, 86400), _u("wk", Kind.TIME, 604800),
+    _u("s", Kind.TIME, 1), _u("min", Kind.TIME, 60), _u("h", Kind.TIME, 3600),
+    _u("d", Kind.TIME, 86400), _u("wk", Kind.TIME, 604800),
     _u("C", Kind.TEMPERATURE, 1), _u("F", Kind.TEMPERATURE, F(5, 9), F(-160, 9)),
     _u("K", Kind.TEMPERATURE_STEP, 1), _u("1/K", Kind.EXPANSION, 1),
     _u("W", Kind.POWER, 1), _u("kW", Kind.POWER, 1000),
@@ -128,10 +131,14 @@ UNITS: dict[str, Unit] = {u.symbol: u for u in _ALL}
 
 # Other spellings that people type for the same unit.
 SPELLINGS = {
-    "millimetre": "mm", "metre": "m", "ft²": "ft2", "sqft": "ft2", "sq ft": "ft2", "m²": "m2", "㎡": "m2", "mm²": "mm2", "cm²": "cm2", "in²": "in2",
-    "″": "in", "′": "ft", '"': "in", "'": "ft", "ml": "mL", "l": "L", "hr": "h", "hrs": "h", "mins": "min", "day": "d", "days": "d", "hours": "h",
-    "hour": "h", "weeks": "wk", "week": "wk", "°C": "C", "°F": "F", "kg/m²": "kg/m2", "g/m²": "g/m2", "lb/ft²": "lb/ft2", "psf": "lb/ft2",
-    "W/m²": "W/m2", "W/ft²": "W/ft2", "Ω": "ohm", "MΩ": "Mohm", "CM-%": "CM%", "% RH": "%RH", "RH%": "%RH", "kg/m²/mm": "kg/m2/mm",
+    "millimetre": "mm", "metre": "m", "ft²": "ft2", "sqft": "ft2", "sq ft": "ft2",
+    "m²": "m2", "㎡": "m2", "mm²": "mm2", "cm²": "cm2", "in²": "in2",
+    "″": "in", "′": "ft", '"': "in", "'": "ft", "ml": "mL", "l": "L",
+    "hr": "h", "hrs": "h", "mins": "min", "day": "d", "days": "d", "hours": "h",
+    "hour": "h", "weeks": "wk", "week": "wk", "°C": "C",
+    "°F": "F", "kg/m²": "kg/m2", "g/m²": "g/m2", "lb/ft²": "lb/ft2", "psf": "lb/ft2",
+    "W/m²": "W/m2", "W/ft²": "W/ft2", "Ω": "ohm", "MΩ": "Mohm",
+    "CM-%": "CM%", "% RH": "%RH", "RH%": "%RH", "kg/m²/mm": "kg/m2/mm",
     "kg/l": "kg/L", "l/kg": "L/kg", "lbs": "lb", "°": "deg", "N/mm²": "N/mm2",
 }
 

@@ -15,7 +15,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from tilespec.quantity.trace import Counted, Given, Quantity, Worked
-from tilespec.quantity.unit import UNITS, Kind
+from tilespec.quantity.unit import UNITS
 from tilespec.source import Span
 
 _PLAIN = (0, 0, 0, 0, 0)
