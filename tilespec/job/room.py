@@ -601,8 +601,8 @@ def _basins(draft: RoomDraft, plan: plans.Plan, height: Quantity, datum: Quantit
             )
         wall = plan.wall(named[0])
         assert wall
-        stretch = plans.touches(wall, r)
-        left = Quantity(stretch[0], rim.kind, UNITS["m"], r.x.why) if stretch else zero(rim)
+        stretch = plans.stretch_on(wall, r)
+        left = stretch[0] if stretch else zero(rim)
         along = r.width if plans.direction(wall)[0] else r.height
         found.append(Basin(named[0], left, along, rim, st.span()))
     return tuple(found)
