@@ -430,7 +430,7 @@ def coverings(d: Draft, tiles: Tiles, floor: bool) -> tuple[Covering, ...]:
             )
             wrong = True
             continue
-        about = f"{d.title} in {d.room}"
+        about = f"{d.title} in {d.room}" if role == "field" else f"the {role} of {tile.name} on {d.title} in {d.room}"
         c = covering(d.st, item, tile, role, region, tiles.default if role == "field" else None, floor, about, d.context)
         if c is not None:
             _tile_fits(d, c, floor)

@@ -278,6 +278,8 @@ def covering(
         return None
     if joint is None and default is not None and not isinstance(default.joint.why, Default):
         joint = default.joint
+    if joint is None and tile.mosaic and tile.chip_joint is not None:
+        joint = tile.chip_joint  # between sheets as within them, so that no sheet shows
     if joint is None:
         joint = usual_joint(tile, floor, context, about)
     smallest = min(tile.width.value, tile.height.value)
