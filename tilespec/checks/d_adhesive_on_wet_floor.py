@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
 from tilespec.checks.wet import soaked_zones
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.resolve import adhesive_for
@@ -25,7 +25,7 @@ def find(context: Context) -> Iterator[Finding]:
                 continue
             yield RULE.at(
                 (surface.id,), context.span(covering.span, surface.span),
-                f"{covering.tile.name} on the wet floor is laid in {adhesive.name}, a dispersion that softens when it stays wet.",
+                f"{called(covering.tile)} on the wet floor is laid in {adhesive.name}, a dispersion: it softens in water.",
                 label="walked on wet",
                 secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (),
                 help=f"Declare an adhesive of class {asked.text}: `adhesive NAME class {' '.join(asked.choices[0])}; for floor`.",

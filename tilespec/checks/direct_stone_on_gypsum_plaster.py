@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import INJURY, Context, Finding, Rule
+from tilespec.checks.rule import INJURY, Context, Finding, Rule, called
 from tilespec.diagnostics.model import Label, Severity
 
 
@@ -22,7 +22,7 @@ def find(context: Context) -> Iterator[Finding]:
             continue
         yield RULE.at(
             (surface.id,), context.span(stone.span, surface.span),
-            f"{stone.tile.name} is natural stone and {context.name(surface)} is gypsum plaster, which does not hold it.",
+            f"{called(stone.tile)} is natural stone and {context.name(surface)} is gypsum plaster, which does not hold it.",
             label="natural stone",
             secondary=(Label(base.span, "gypsum plaster"),) if base.span is not None else (),
             help="Tile on a board that is fixed to the structure: `base tile-backer board` or `base cement board`.",

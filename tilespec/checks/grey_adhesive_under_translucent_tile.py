@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.resolve import adhesive_for
 
@@ -22,7 +22,7 @@ def find(context: Context) -> Iterator[Finding]:
             colour = adhesive.colour or ("grey" if "grey" in adhesive.flags else None)
             yield RULE.at(
                 (surface.id,), context.span(covering.span, surface.span),
-                f"{covering.tile.name} on {context.name(surface)} is translucent and its adhesive {adhesive.name} "
+                f"{called(covering.tile)} on {context.name(surface)} is translucent and its adhesive {adhesive.name} "
                 + (f"is {colour}: it will show through." if colour else "has no stated colour: all but white shows through."),
                 label="lets light through",
                 secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (),

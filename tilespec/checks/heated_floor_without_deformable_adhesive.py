@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.product import meets
 from tilespec.job.resolve import adhesive_for
@@ -26,7 +26,7 @@ def find(context: Context) -> Iterator[Finding]:
             cls = " ".join(adhesive.cls) or "no stated class"
             yield RULE.at(
                 (room.floor.id,), context.span(covering.span, room.floor.span),
-                f"{covering.tile.name} on the heated floor is laid in {adhesive.name} ({cls}); "
+                f"{called(covering.tile)} on the heated floor is laid in {adhesive.name} ({cls}); "
                 f"a heated floor takes {asked.text} at least.",
                 label="heated from below",
                 secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (), notes=(cited(asked),),

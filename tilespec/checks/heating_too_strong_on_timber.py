@@ -28,7 +28,7 @@ def find(context: Context) -> Iterator[Finding]:
             continue
         yield RULE.at(
             (floor.id,), context.span(said_at(output), heating.span, floor.span),
-            f"{heating.product.name} gives {typed(output)}; on a timber floor {typed(limit)} is the most.",
+            f"Heating {heating.product.name} gives {typed(output)}; on a timber floor {typed(limit)} is the most.",
             label="too strong for timber",
             secondary=(Label(floor.base.span, "timber"),) if floor.base.span is not None else (),
             help=f"Choose heating of {typed(limit)} or less.", notes=(cited(limit),),

@@ -11,10 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, upper
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, reckoned
 from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.job.types import Covering, Opening, Surface
-from tilespec.quantity import Quantity, Worked, work
+from tilespec.quantity import Quantity, work
 from tilespec.quantity.typed import typed
 from tilespec.source import Span
 
@@ -117,10 +117,10 @@ def _finding(
 ) -> Finding:
     listed = " and ".join(f"{typed(c.height)} {c.where}" for c in small)
     share = context.practice.limit("cut-min-share")
-    worked = tuple(f"The cut {c.where}: {c.height.why.formula}." for c in small if isinstance(c.height.why, Worked))
+    worked = tuple(reckoned(f"The cut {c.where}", c.height) for c in small)
     return RULE.at(
         (surface.id,), context.span(window.span, surface.span),
-        f"{upper(context.name(surface))}: a cut of {listed}, of a tile {typed(covering.tile.height)} high; "
+        f"{context.name(surface)} has a cut of {listed}, of a tile {typed(covering.tile.height)} high; "
         f"{typed(least)} is the smallest that looks right.",
         label=f"courses from the {start.removeprefix('full tile at ')}",
         help=f"Write `{better}`: then no cut at a window is smaller than that." if better

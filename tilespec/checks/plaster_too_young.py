@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.base_age import young
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, upper
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity.typed import typed
 
@@ -22,7 +22,7 @@ def find(context: Context) -> Iterator[Finding]:
         words = base.words.text if base.words is not None else base.kind.replace("-", " ")
         yield RULE.at(
             (found.surface.id,), context.span(base.span, found.surface.span),
-            f"{upper(context.name(found.surface))} is {words}, {typed(found.age)} old when the job begins; "
+            f"{context.name(found.surface)} is {words}, {typed(found.age)} old when the job begins; "
             f"it takes {typed(found.least)}.",
             label="too young", notes=(cited(found.least),),
             help=f"It is old enough on {found.ready.isoformat()}: begin the tiling then or later.",

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
 from tilespec.diagnostics.entry import Entry
 from tilespec.diagnostics.model import Diagnostic, Fix, Label, Severity
-from tilespec.job.types import Job, Room, Surface
+from tilespec.job.types import Job, Room, Surface, Tile
 from tilespec.practice.lookup import Practice, Word
-from tilespec.quantity import Given, Limit, Quantity
+from tilespec.quantity import Given, Limit, Quantity, Worked
 from tilespec.quantity.typed import typed
 from tilespec.sequence.types import Sequence
 from tilespec.source import Span
@@ -32,7 +33,8 @@ class Context:
 
     def name(self, surface: Surface) -> str:
         """The surface in words; with its room where there are several."""
-        return f"{surface.title} in {surface.room}" if len(self.job.rooms) > 1 else surface.title
+        title = "the floor" if surface.kind == "floor" else f"wall {surface.letter}"
+        return f"{title} in {surface.room}" if len(self.job.rooms) > 1 else title
 
     def span(self, *spans: Span | None) -> Span:
         """The first place that is known; else the start of the spec."""
@@ -54,13 +56,25 @@ def cited(limit: Quantity | Word) -> str:
     if not isinstance(why, Limit):
         return f"Limit: {value}, the firm's own."
     owner = why.family if why.family == why.asked or why.family == "common" else f"{why.family}, which {why.asked} borrows"
-    doubt = "from memory; " if why.seen == "memory" and not why.source.startswith("common practice") else ""
-    return f"Limit: {value} ({owner}): {why.source}." + (f" ({doubt}{why.note})" if doubt or why.note else "")
+    note = re.sub(r"^check\b", "to be confirmed", why.note)
+    return f"Limit: {value} ({owner}): {why.source}" + (f"; {note}." if note else ".")
+
+
+def reckoned(name: str, q: Quantity) -> str:
+    """How a quantity was worked out, with what went in: for a note."""
+    if not isinstance(q.why, Worked):
+        return f"{name}: {typed(q)}."
+    return f"{name}: {q.why.formula}, with {', '.join(f'{n} {typed(i)}' for n, i in q.why.inputs)}."
 
 
 def upper(text: str) -> str:
     """The text as the start of a sentence."""
     return text[:1].upper() + text[1:]
+
+
+def called(tile: Tile) -> str:
+    """The tile by its name, or as the only one there is."""
+    return f"tile {tile.name}" if tile.named else "the tile"
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,4 +122,5 @@ class Rule:
         notes: tuple[str, ...] = (),
         secondary: tuple[Label, ...] = (),
     ) -> Finding:
-        return Finding(self.entry.at(span, message, label, help, fixes, notes, secondary), places)
+        elsewhere = tuple(s for s in secondary if s.span != span)
+        return Finding(self.entry.at(span, upper(message), label, help, fixes, notes, elsewhere), places)

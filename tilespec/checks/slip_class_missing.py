@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited
+from tilespec.checks.rule import INJURY, Context, Finding, Rule, called, cited
 from tilespec.checks.slip import ratings, walked_on_wet
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.practice.lookup import Practice, Word
@@ -37,7 +37,7 @@ def find(context: Context) -> Iterator[Finding]:
             continue
         yield RULE.at(
             (surface.id,), context.span(covering.span, surface.span),
-            f"{tile.name} lies on {context.name(surface)}, which is walked on wet, and its slip rating is not stated.",
+            f"{called(tile)} lies on {context.name(surface)}, which is walked on wet, and its slip rating is not stated.",
             label="walked on wet",
             secondary=(Label(tile.span, "no rating here"),) if tile.span is not None else (),
             help=f"Add the rating from the data sheet to the tile; it takes `{text}` at least.",

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited
+from tilespec.checks.rule import INJURY, Context, Finding, Rule, called, cited
 from tilespec.checks.slip import decisive, walked_on_wet
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.practice.lookup import Word
@@ -27,7 +27,7 @@ def find(context: Context) -> Iterator[Finding]:
             tile = covering.tile
             yield RULE.at(
                 (surface.id,), context.span(covering.span, surface.span),
-                f"{tile.name} ({rating.words}) is too slippery for {context.name(surface)}, which is walked on wet: "
+                f"{called(tile)} ({rating.words}) is too slippery for {context.name(surface)}, which is walked on wet: "
                 f"{needed} at least.",
                 label="walked on wet", secondary=(Label(tile.span, "declared here"),) if tile.span is not None else (),
                 help=f"Choose a tile with {needed} or better.", notes=(cited(limit),),

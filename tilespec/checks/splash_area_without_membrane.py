@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, upper
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule
 from tilespec.checks.wet import bare_parts
 from tilespec.diagnostics.model import Severity
 
@@ -23,7 +23,7 @@ def find(context: Context) -> Iterator[Finding]:
         if bare or any(bare_parts(surface, z) for z in zones):
             yield RULE.at(
                 (surface.id,), context.span(surface.membrane_refused, zones[0].span, surface.span),
-                f"{upper(context.name(surface))} has a splash area and no membrane over it.", label="no membrane here",
+                f"{context.name(surface)} has a splash area and no membrane over it.", label="no membrane here",
                 help="Take `membrane none` out, or name a membrane in its place.",
             )
 

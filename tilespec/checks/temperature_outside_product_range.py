@@ -50,7 +50,7 @@ def _finding(context: Context, what: str, q: Quantity, limit: Quantity, product:
     subject = f"{product.kind} {product.name}" if product is not None else "tiling"
     return RULE.at(
         tuple(s.id for s in surfaces), context.span(said_at(q), product.span if product is not None else None),
-        f"The {words} has {typed(q)}: too {'cold' if cold else 'warm'} for {subject}, which takes "
+        f"The {words} is at {typed(q)}: too {'cold' if cold else 'warm'} for {subject}, which takes "
         f"{typed(limit)} at {'least' if cold else 'most'}.",
         label="too cold" if cold else "too warm",
         secondary=(Label(product.span, "this product"),) if product is not None and product.span is not None else (),

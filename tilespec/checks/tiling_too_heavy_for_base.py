@@ -10,10 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited, reckoned, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Surface
-from tilespec.quantity import Quantity, Worked
+from tilespec.quantity import Quantity
 from tilespec.quantity.typed import typed
 
 
@@ -36,7 +36,6 @@ def find(context: Context) -> Iterator[Finding]:
         if weight is None or limit is None or weight.value <= limit.value:
             continue
         base = surface.base
-        how = (f"Weight of the tiling: {weight.why.formula}.",) if isinstance(weight.why, Worked) else ()
         tile = max(surface.coverings, key=lambda c: c.tile.weight.value if c.tile.weight is not None else 0)
         yield RULE.at(
             (surface.id,), context.span(base.span, surface.span),
@@ -44,7 +43,7 @@ def find(context: Context) -> Iterator[Finding]:
             f"{base.words.text if base.words is not None else base.kind.replace('-', ' ')} carries {typed(limit)}.",
             label="too weak for it", secondary=(Label(tile.span, "this weighs most"),) if tile.span is not None else (),
             help="Take a lighter tile or a stronger base; or write `carries` with the board maker's value beside the base.",
-            notes=(("Limit: said in the spec.",) if said_at(limit) is not None else (cited(limit),)) + how,
+            notes=("Limit: said in the spec." if said_at(limit) is not None else cited(limit), reckoned("Weight", weight)),
         )
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import INJURY, Context, Finding, Rule, upper
+from tilespec.checks.rule import INJURY, Context, Finding, Rule
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Product
 
@@ -30,7 +30,7 @@ def find(context: Context) -> Iterator[Finding]:
         words = base.words.text if base.words is not None else base.kind.replace("-", " ")
         yield RULE.at(
             (surface.id,), context.span(surface.primer_refused, base.span, surface.span),
-            f"{upper(context.name(surface))} is {words} and gets no primer under {product.name}, which is made of cement.",
+            f"{context.name(surface)} is {words} and gets no primer under {product.name}, which is made of cement.",
             label="no primer here" if surface.primer_refused is not None else "gypsum",
             secondary=(Label(base.span, "gypsum"),) if base.span is not None and surface.primer_refused is not None else (),
             help="Take `primer none` out, or name a primer for gypsum in its place." if surface.primer_refused is not None

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import WATERPROOFING, Context, Finding, Rule, upper
+from tilespec.checks.rule import WATERPROOFING, Context, Finding, Rule
 from tilespec.checks.wet import bare_parts, exposures, soaked_zones
 from tilespec.diagnostics.model import Label, Severity
 
@@ -26,7 +26,7 @@ def find(context: Context) -> Iterator[Finding]:
         if refused is not None or surface.product("membrane") is None or not surface.membrane_areas:
             yield RULE.at(
                 (surface.id,), context.span(refused, wet[0].span, surface.span),
-                f"{upper(name)} is wetted by {what} and has no membrane.", label="no membrane here", secondary=near,
+                f"{name} is wetted by {what} and has no membrane.", label="no membrane here", secondary=near,
                 help="Take `membrane none` out, or name a membrane there: it covers the wet area." if refused is not None
                 else "Name a membrane, for example `membrane generic-membrane`.",
             )

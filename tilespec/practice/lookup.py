@@ -2,7 +2,7 @@
 
 A file of the data is a TOML table of entries; an entry is
 
-    [joint-floor-min]
+    [joint-min-floor]
     what = "Narrowest joint on a floor"        # plain words, printed in the list of sources
     value = "3 mm"                             # one quantity: number and unit (bare number: "12"; slope: "1:60")
     source = "NHBC Standards 9.1.7 (2025)"     # document and clause
