@@ -24,7 +24,8 @@ def find(context: Context) -> Iterator[Finding]:
             if adhesive is None or not (adhesive.cls[:1] in (("D1",), ("D2",)) or "dispersion" in adhesive.flags):
                 continue
             yield RULE.at(
-                (surface.id,), context.span(covering.span, surface.span),
+                (surface.id,),
+                context.span(covering.span, surface.span),
                 f"{called(covering.tile)} on the wet floor is laid in {adhesive.name}, a dispersion: it softens in water.",
                 label="walked on wet",
                 secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (),
@@ -34,7 +35,14 @@ def find(context: Context) -> Iterator[Finding]:
 
 
 RULE = Rule(
-    "T2102", "d-adhesive-on-wet-floor", Severity.ERROR, "A dispersion adhesive on a wet floor", QUALITY, "job", __doc__, find,
+    "T2102",
+    "d-adhesive-on-wet-floor",
+    Severity.ERROR,
+    "A dispersion adhesive on a wet floor",
+    QUALITY,
+    "job",
+    __doc__,
+    find,
     bad="""\
 adhesive ready-mix class D2TE; pack 15 kg
 tile floor-tile 100x100x8 porcelain; barefoot class B

@@ -21,7 +21,8 @@ def find(context: Context) -> Iterator[Finding]:
         if surface.kind != "wall" or not plaster or stone is None or surface.product("board") is not None:
             continue
         yield RULE.at(
-            (surface.id,), context.span(stone.span, surface.span),
+            (surface.id,),
+            context.span(stone.span, surface.span),
             f"{called(stone.tile)} is natural stone and {context.name(surface)} is gypsum plaster, which does not hold it.",
             label="natural stone",
             secondary=(Label(base.span, "gypsum plaster"),) if base.span is not None else (),
@@ -31,7 +32,14 @@ def find(context: Context) -> Iterator[Finding]:
 
 
 RULE = Rule(
-    "T2203", "direct-stone-on-gypsum-plaster", Severity.ERROR, "Natural stone on gypsum plaster", INJURY, "job", __doc__, find,
+    "T2203",
+    "direct-stone-on-gypsum-plaster",
+    Severity.ERROR,
+    "Natural stone on gypsum plaster",
+    INJURY,
+    "job",
+    __doc__,
+    find,
     bad="""\
 tile slate 300x300x8 slate; weight 19 kg/m2
 wall A 2.4 x 2.4

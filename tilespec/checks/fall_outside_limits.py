@@ -25,17 +25,26 @@ def find(context: Context) -> Iterator[Finding]:
             continue
         span = said_at(slope)
         yield RULE.at(
-            (room.floor.id,), context.span(span, room.fall.span, room.span),
+            (room.floor.id,),
+            context.span(span, room.fall.span, room.span),
             f"A fall of {typed(slope)} is {'flatter' if flat else 'steeper'} than the practice allows "
             f"({typed(low)} to {typed(high)}).",
-            label="water would stand" if flat else "too steep to stand on", help=f"Write `{typed(usual)}`.",
+            label="water would stand" if flat else "too steep to stand on",
+            help=f"Write `{typed(usual)}`.",
             notes=(cited(low if flat else high),),
             fixes=(Fix(f"write {typed(usual)}", (Edit(span, typed(usual)),)),) if span is not None else (),
         )
 
 
 RULE = Rule(
-    "T2005", "fall-outside-limits", Severity.ERROR, "A fall that is too flat or too steep", QUALITY, "job", __doc__, find,
+    "T2005",
+    "fall-outside-limits",
+    Severity.ERROR,
+    "A fall that is too flat or too steep",
+    QUALITY,
+    "job",
+    __doc__,
+    find,
     bad="""\
 tile floor-tile 100x100x8 porcelain; barefoot class B
 floor 2.4 x 1.8

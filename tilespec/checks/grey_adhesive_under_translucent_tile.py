@@ -21,20 +21,28 @@ def find(context: Context) -> Iterator[Finding]:
                 continue
             colour = adhesive.colour or ("grey" if "grey" in adhesive.flags else None)
             yield RULE.at(
-                (surface.id,), context.span(covering.span, surface.span),
+                (surface.id,),
+                context.span(covering.span, surface.span),
                 f"{called(covering.tile)} on {context.name(surface)} is translucent and its adhesive {adhesive.name} "
                 + (f"is {colour}: it will show through." if colour else "has no stated colour: all but white shows through."),
                 label="lets light through",
                 secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (),
                 help=f"Declare a white one: `adhesive NAME class C2FT S1; colour white; for tile {covering.tile.name}`."
-                if colour else f"Add `colour white` to {adhesive.name} if the data sheet says so.",
+                if colour
+                else f"Add `colour white` to {adhesive.name} if the data sheet says so.",
                 notes=("Common practice, no source.",),
             )
 
 
 RULE = Rule(
-    "T2103", "grey-adhesive-under-translucent-tile", Severity.WARNING, "A grey adhesive under a translucent tile", QUALITY, "job",
-    __doc__, find,
+    "T2103",
+    "grey-adhesive-under-translucent-tile",
+    Severity.WARNING,
+    "A grey adhesive under a translucent tile",
+    QUALITY,
+    "job",
+    __doc__,
+    find,
     bad="""\
 adhesive grey-set class C2FT S1; colour grey; pack 25 kg; for tile onyx
 tile onyx 305x305x8 mosaic stone translucent; weight 21 kg/m2

@@ -25,18 +25,26 @@ def find(context: Context) -> Iterator[Finding]:
                 continue
             cls = " ".join(adhesive.cls) or "no stated class"
             yield RULE.at(
-                (room.floor.id,), context.span(covering.span, room.floor.span),
+                (room.floor.id,),
+                context.span(covering.span, room.floor.span),
                 f"{called(covering.tile)} on the heated floor is laid in {adhesive.name} ({cls}); "
                 f"a heated floor takes {asked.text} at least.",
                 label="heated from below",
-                secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (), notes=(cited(asked),),
+                secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (),
+                notes=(cited(asked),),
                 help=f"Declare an adhesive of class {asked.text} for the floor: `adhesive NAME class {asked.text}; for floor`.",
             )
 
 
 RULE = Rule(
-    "T2101", "heated-floor-without-deformable-adhesive", Severity.ERROR, "A heated floor laid in stiff adhesive", QUALITY, "job",
-    __doc__, find,
+    "T2101",
+    "heated-floor-without-deformable-adhesive",
+    Severity.ERROR,
+    "A heated floor laid in stiff adhesive",
+    QUALITY,
+    "job",
+    __doc__,
+    find,
     bad="""\
 adhesive stiff-set class C2TE; pack 25 kg
 tile floor-tile 300x300x9 porcelain

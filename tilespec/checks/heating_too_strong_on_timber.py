@@ -27,31 +27,39 @@ def find(context: Context) -> Iterator[Finding]:
         if output is None or output.value <= limit.value:
             continue
         yield RULE.at(
-            (floor.id,), context.span(said_at(output), heating.span, floor.span),
+            (floor.id,),
+            context.span(said_at(output), heating.span, floor.span),
             f"Heating {heating.product.name} gives {typed(output)}; on a timber floor {typed(limit)} is the most.",
             label="too strong for timber",
             secondary=(Label(floor.base.span, "timber"),) if floor.base.span is not None else (),
-            help=f"Choose heating of {typed(limit)} or less.", notes=(cited(limit),),
+            help=f"Choose heating of {typed(limit)} or less.",
+            notes=(cited(limit),),
         )
 
 
 RULE = Rule(
-    "T2601", "heating-too-strong-on-timber", Severity.ERROR, "Electric heating too strong for timber", INJURY, "job", __doc__,
+    "T2601",
+    "heating-too-strong-on-timber",
+    Severity.ERROR,
+    "Electric heating too strong for timber",
+    INJURY,
+    "job",
+    __doc__,
     find,
     bad="""\
-heating hot-mat mat screened; output 150 W/m2; voltage 230 V
+heating warm-mat mat screened; output 150 W/m2; voltage 230 V
 tile floor-tile 300x300x9 porcelain
 floor 2.4 x 1.8 heated
   base timber; joists 400 mm; boards 22 mm; span 2.4 m
-  heating hot-mat; sensor at wall B
+  heating warm-mat; sensor at wall B
   tile floor-tile; joint 3
 """,
     good="""\
-heating mild-mat mat screened; output 100 W/m2; voltage 230 V
+heating warm-mat mat screened; output 100 W/m2; voltage 230 V
 tile floor-tile 300x300x9 porcelain
 floor 2.4 x 1.8 heated
   base timber; joists 400 mm; boards 22 mm; span 2.4 m
-  heating mild-mat; sensor at wall B
+  heating warm-mat; sensor at wall B
   tile floor-tile; joint 3
 """,
 )

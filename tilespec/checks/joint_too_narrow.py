@@ -40,15 +40,25 @@ def find(context: Context) -> Iterator[Finding]:
                 continue
             span = said_at(joint)
             yield RULE.at(
-                (surface.id,), context.span(span, covering.span, surface.span),
+                (surface.id,),
+                context.span(span, covering.span, surface.span),
                 f"A joint of {typed(joint)} on {context.name(surface)} is narrower than the practice allows ({typed(least)}).",
-                label="too narrow", help=f"Write `joint {typed(least)}` or more.", notes=(cited(least),),
+                label="too narrow",
+                help=f"Write `joint {typed(least)}` or more.",
+                notes=(cited(least),),
                 fixes=(Fix(f"write {typed(least)}", (Edit(span, typed(least)),)),) if span is not None else (),
             )
 
 
 RULE = Rule(
-    "T2401", "joint-too-narrow", Severity.WARNING, "A joint narrower than the practice allows", QUALITY, "job", __doc__, find,
+    "T2401",
+    "joint-too-narrow",
+    Severity.WARNING,
+    "A joint narrower than the practice allows",
+    QUALITY,
+    "job",
+    __doc__,
+    find,
     bad="""\
 tile wall-tile 300x300x9 porcelain rectified
 wall A 2.4 x 2.4

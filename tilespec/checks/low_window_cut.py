@@ -37,16 +37,30 @@ def cuts(context: Context, surface: Surface, covering: Covering, window: Opening
     tile, joint = covering.tile.height, covering.joint
     first = _first_course(context, surface, covering, start)
     sill = window.rect.y
-    below = work("sill - start - floor((sill - start) / (tile + joint)) * (tile + joint)", "mm", source=SOURCE,
-                 sill=sill, start=first, tile=tile, joint=joint)
+    below = work(
+        "sill - start - floor((sill - start) / (tile + joint)) * (tile + joint)",
+        "mm",
+        source=SOURCE,
+        sill=sill,
+        start=first,
+        tile=tile,
+        joint=joint,
+    )
     if 0 < below.value < tile.value and sill.value >= below.value:
         yield Cut("under the sill", below)
     head = work("sill + window", "m", source="head of the window", sill=sill, window=window.rect.height)
     top = surface.tiled_height or surface.height
     if head.value >= top.value:
         return
-    above = work("start + ceil((head - start) / (tile + joint)) * (tile + joint) - joint - head", "mm", source=SOURCE,
-                 start=first, head=head, tile=tile, joint=joint)
+    above = work(
+        "start + ceil((head - start) / (tile + joint)) * (tile + joint) - joint - head",
+        "mm",
+        source=SOURCE,
+        start=first,
+        head=head,
+        tile=tile,
+        joint=joint,
+    )
     room = work("top - head", "mm", source=SOURCE, top=top, head=head)
     if 0 < above.value < tile.value:
         yield Cut("above the window", above if above.value <= room.value else room)
@@ -119,13 +133,16 @@ def _finding(
     share = context.practice.limit("cut-min-share")
     worked = tuple(reckoned(f"The cut {c.where}", c.height) for c in small)
     return RULE.at(
-        (surface.id,), context.span(window.span, surface.span),
+        (surface.id,),
+        context.span(window.span, surface.span),
         f"{context.name(surface)} has a cut of {listed}, of a tile {typed(covering.tile.height)} high; "
         f"{typed(least)} is the smallest that looks right.",
         label=f"courses from the {start.removeprefix('full tile at ')}",
-        help=f"Write `{better}`: then no cut at a window is smaller than that." if better
+        help=f"Write `{better}`: then no cut at a window is smaller than that."
+        if better
         else "Move the datum line, or change the tile or the joint: no other start gives larger cuts here.",
-        fixes=_fix(covering, better) if better is not None else (), notes=(cited(share), *worked),
+        fixes=_fix(covering, better) if better is not None else (),
+        notes=(cited(share), *worked),
     )
 
 
@@ -140,7 +157,14 @@ def _fix(covering: Covering, start: str) -> tuple[Fix, ...]:
 
 
 RULE = Rule(
-    "T2402", "low-window-cut", Severity.WARNING, "A thin cut at a window", QUALITY, "job", __doc__, find,
+    "T2402",
+    "low-window-cut",
+    Severity.WARNING,
+    "A thin cut at a window",
+    QUALITY,
+    "job",
+    __doc__,
+    find,
     bad="""\
 tile wall-tile 600x300x9 porcelain landscape; weight 20 kg/m2
 datum 1.0 above finished floor

@@ -32,16 +32,25 @@ def find(context: Context) -> Iterator[Finding]:
                 continue
             top = Quantity(max(tops), least.kind, least.shown, least.why)
             yield RULE.at(
-                (surface.id,), context.span(zone.span, surface.span),
+                (surface.id,),
+                context.span(zone.span, surface.span),
                 f"The membrane in the shower on {context.name(surface)} ends {typed(top)} above the finished floor; "
                 f"it goes up to {typed(least)} at least.",
-                label="ends too low", notes=(cited(least),),
+                label="ends too low",
+                notes=(cited(least),),
                 help=f"Make the zone {typed(least)} high, or leave its size out: then it takes the whole of {surface.title}.",
             )
 
 
 RULE = Rule(
-    "T2003", "membrane-too-low", Severity.ERROR, "A membrane that ends in the spray", WATERPROOFING, "job", __doc__, find,
+    "T2003",
+    "membrane-too-low",
+    Severity.ERROR,
+    "A membrane that ends in the spray",
+    WATERPROOFING,
+    "job",
+    __doc__,
+    find,
     bad="""\
 tile wall-tile 300x300x9 porcelain
 wall A 2.4 x 2.4

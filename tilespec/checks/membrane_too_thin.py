@@ -31,15 +31,25 @@ def find(context: Context) -> Iterator[Finding]:
 def _finding(context: Context, product: Product, places: tuple[str, ...], has: Quantity, least: Quantity, what: str) -> Finding:
     span = said_at(has)
     return RULE.at(
-        places, context.span(span, product.span),
-        f"The {what} of membrane {product.name} is {typed(has)}; it takes {typed(least)} at least.", label="too little",
-        help=f"Write `{typed(least)}`, or what the data sheet asks for if that is more.", notes=(cited(least),),
+        places,
+        context.span(span, product.span),
+        f"The {what} of membrane {product.name} is {typed(has)}; it takes {typed(least)} at least.",
+        label="too little",
+        help=f"Write `{typed(least)}`, or what the data sheet asks for if that is more.",
+        notes=(cited(least),),
         fixes=(Fix(f"write {typed(least)}", (Edit(span, typed(least)),)),) if span is not None else (),
     )
 
 
 RULE = Rule(
-    "T2004", "membrane-too-thin", Severity.ERROR, "A membrane that is too thin", WATERPROOFING, "job", __doc__, find,
+    "T2004",
+    "membrane-too-thin",
+    Severity.ERROR,
+    "A membrane that is too thin",
+    WATERPROOFING,
+    "job",
+    __doc__,
+    find,
     bad="""\
 membrane thin-film class DM; pack 14 kg; coats 1; consumption 0.7 kg/m2; film 0.5 mm
 tile wall-tile 300x300x9 porcelain

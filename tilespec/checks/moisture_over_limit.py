@@ -22,16 +22,26 @@ def find(context: Context) -> Iterator[Finding]:
         if limit is None or found.reading.value <= limit.value:
             continue
         yield RULE.at(
-            (found.surface.id,), context.span(said_at(found.reading), found.record.span),
+            (found.surface.id,),
+            context.span(said_at(found.reading), found.record.span),
             f"{typed(found.reading)} on {context.name(found.surface)} is over the limit of {typed(limit)}: "
             "the base is too wet to tile.",
-            label="too wet", secondary=(Label(base.span, "this base"),) if base.span is not None else (),
-            help="Let it dry, measure again and add the new record.", notes=(cited(limit),),
+            label="too wet",
+            secondary=(Label(base.span, "this base"),) if base.span is not None else (),
+            help="Let it dry, measure again and add the new record.",
+            notes=(cited(limit),),
         )
 
 
 RULE = Rule(
-    "T2204", "moisture-over-limit", Severity.ERROR, "A base that is too wet to tile", QUALITY, "job", __doc__, find,
+    "T2204",
+    "moisture-over-limit",
+    Severity.ERROR,
+    "A base that is too wet to tile",
+    QUALITY,
+    "job",
+    __doc__,
+    find,
     bad="""\
 tile floor-tile 300x300x9 porcelain
 floor 2.4 x 1.8

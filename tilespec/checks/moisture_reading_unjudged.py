@@ -22,17 +22,25 @@ def find(context: Context) -> Iterator[Finding]:
         base = found.surface.base.kind.replace("-", " ")
         method = found.reading.kind in (Kind.MOISTURE, Kind.HUMIDITY)
         yield RULE.at(
-            (found.surface.id,), context.span(said_at(found.reading), found.record.span),
+            (found.surface.id,),
+            context.span(said_at(found.reading), found.record.span),
             f"{typed(found.reading)} on {context.name(found.surface)} cannot be judged: "
             + (f"the practice has no limit for this method on {base}." if method else "it does not say how it was read."),
             label="no limit for this" if method else "which method?",
-            help="Measure with a hygrometer box and write the humidity, for example `72 %RH`." if method
+            help="Measure with a hygrometer box and write the humidity, for example `72 %RH`."
+            if method
             else "Write the method's unit: `CM%` for the carbide method, `%RH` for a hygrometer box.",
         )
 
 
 RULE = Rule(
-    "T2205", "moisture-reading-unjudged", Severity.WARNING, "A moisture reading that proves nothing", QUALITY, "job", __doc__,
+    "T2205",
+    "moisture-reading-unjudged",
+    Severity.WARNING,
+    "A moisture reading that proves nothing",
+    QUALITY,
+    "job",
+    __doc__,
     find,
     bad="""\
 tile floor-tile 300x300x9 porcelain

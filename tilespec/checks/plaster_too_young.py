@@ -21,16 +21,25 @@ def find(context: Context) -> Iterator[Finding]:
         base = found.surface.base
         words = base.words.text if base.words is not None else base.kind.replace("-", " ")
         yield RULE.at(
-            (found.surface.id,), context.span(base.span, found.surface.span),
+            (found.surface.id,),
+            context.span(base.span, found.surface.span),
             f"{context.name(found.surface)} is {words}, {typed(found.age)} old when the job begins; "
             f"it takes {typed(found.least)}.",
-            label="too young", notes=(cited(found.least),),
+            label="too young",
+            notes=(cited(found.least),),
             help=f"It is old enough on {found.ready.isoformat()}: begin the tiling then or later.",
         )
 
 
 RULE = Rule(
-    "T2207", "plaster-too-young", Severity.WARNING, "Plaster or render too young to tile", QUALITY, "job", __doc__, find,
+    "T2207",
+    "plaster-too-young",
+    Severity.WARNING,
+    "Plaster or render too young to tile",
+    QUALITY,
+    "job",
+    __doc__,
+    find,
     bad="""\
 job "Bathroom"
   begin 2026-03-09

@@ -35,7 +35,7 @@ def ratings(tile: Tile, practice: Practice) -> tuple[Rating, ...]:
     if tile.pendulum is not None:
         found.append(Rating("pendulum", f"pendulum {float(tile.pendulum.number):g}", least, tile.pendulum.value >= least.value))
     elif tile.slip is not None and (band := practice.find(f"pendulum-{tile.slip}")) is not None:
-        found.append(Rating("pendulum", f"slip {tile.slip}", least, band.value >= least.value))
+        found.append(Rating("pendulum", f"slip class {tile.slip}", least, band.value >= least.value))
     return tuple(found)
 
 

@@ -36,7 +36,8 @@ def find(context: Context) -> Iterator[Finding]:
         if ratings(tile, context.practice):
             continue
         yield RULE.at(
-            (surface.id,), context.span(covering.span, surface.span),
+            (surface.id,),
+            context.span(covering.span, surface.span),
             f"{called(tile)} lies on {context.name(surface)}, which is walked on wet, and its slip rating is not stated.",
             label="walked on wet",
             secondary=(Label(tile.span, "no rating here"),) if tile.span is not None else (),
@@ -46,7 +47,14 @@ def find(context: Context) -> Iterator[Finding]:
 
 
 RULE = Rule(
-    "T2502", "slip-class-missing", Severity.WARNING, "A wet floor whose grip is not known", INJURY, "job", __doc__, find,
+    "T2502",
+    "slip-class-missing",
+    Severity.WARNING,
+    "A wet floor whose grip is not known",
+    INJURY,
+    "job",
+    __doc__,
+    find,
     bad="""\
 tile floor-tile 100x100x8 porcelain
 floor 2.4 x 1.8

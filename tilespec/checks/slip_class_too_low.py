@@ -26,16 +26,26 @@ def find(context: Context) -> Iterator[Finding]:
             needed = f"barefoot class {limit.text}" if isinstance(limit, Word) else f"{rating.measure} {typed(limit)}"
             tile = covering.tile
             yield RULE.at(
-                (surface.id,), context.span(covering.span, surface.span),
+                (surface.id,),
+                context.span(covering.span, surface.span),
                 f"{called(tile)} ({rating.words}) is too slippery for {context.name(surface)}, which is walked on wet: "
                 f"{needed} at least.",
-                label="walked on wet", secondary=(Label(tile.span, "declared here"),) if tile.span is not None else (),
-                help=f"Choose a tile with {needed} or better.", notes=(cited(limit),),
+                label="walked on wet",
+                secondary=(Label(tile.span, "declared here"),) if tile.span is not None else (),
+                help=f"Choose a tile with {needed} or better.",
+                notes=(cited(limit),),
             )
 
 
 RULE = Rule(
-    "T2501", "slip-class-too-low", Severity.ERROR, "A wet floor that is too slippery", INJURY, "job", __doc__, find,
+    "T2501",
+    "slip-class-too-low",
+    Severity.ERROR,
+    "A wet floor that is too slippery",
+    INJURY,
+    "job",
+    __doc__,
+    find,
     bad="""\
 tile floor-tile 100x100x8 porcelain; barefoot class A
 floor 2.4 x 1.8

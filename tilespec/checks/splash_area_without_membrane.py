@@ -22,14 +22,23 @@ def find(context: Context) -> Iterator[Finding]:
         bare = surface.membrane_refused is not None or surface.product("membrane") is None
         if bare or any(bare_parts(surface, z) for z in zones):
             yield RULE.at(
-                (surface.id,), context.span(surface.membrane_refused, zones[0].span, surface.span),
-                f"{context.name(surface)} has a splash area and no membrane over it.", label="no membrane here",
+                (surface.id,),
+                context.span(surface.membrane_refused, zones[0].span, surface.span),
+                f"{context.name(surface)} has a splash area and no membrane over it.",
+                label="no membrane here",
                 help="Take `membrane none` out, or name a membrane in its place.",
             )
 
 
 RULE = Rule(
-    "T2002", "splash-area-without-membrane", Severity.WARNING, "A splash area with no membrane", QUALITY, "job", __doc__, find,
+    "T2002",
+    "splash-area-without-membrane",
+    Severity.WARNING,
+    "A splash area with no membrane",
+    QUALITY,
+    "job",
+    __doc__,
+    find,
     bad="""\
 tile wall-tile 300x300x9 porcelain
 wall A 2.4 x 2.4

@@ -49,7 +49,8 @@ def _finding(context: Context, what: str, q: Quantity, limit: Quantity, product:
     words = "air" if what == "air" else "base"
     subject = f"{product.kind} {product.name}" if product is not None else "tiling"
     return RULE.at(
-        tuple(s.id for s in surfaces), context.span(said_at(q), product.span if product is not None else None),
+        tuple(s.id for s in surfaces),
+        context.span(said_at(q), product.span if product is not None else None),
         f"The {words} is at {typed(q)}: too {'cold' if cold else 'warm'} for {subject}, which takes "
         f"{typed(limit)} at {'least' if cold else 'most'}.",
         label="too cold" if cold else "too warm",
@@ -61,7 +62,13 @@ def _finding(context: Context, what: str, q: Quantity, limit: Quantity, product:
 
 
 RULE = Rule(
-    "T2301", "temperature-outside-product-range", Severity.ERROR, "Too cold or too warm for a product", QUALITY, "job", __doc__,
+    "T2301",
+    "temperature-outside-product-range",
+    Severity.ERROR,
+    "Too cold or too warm for a product",
+    QUALITY,
+    "job",
+    __doc__,
     find,
     bad="""\
 conditions air 7 C; humidity 60 %; surface 6 C

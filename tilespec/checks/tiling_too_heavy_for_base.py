@@ -38,17 +38,26 @@ def find(context: Context) -> Iterator[Finding]:
         base = surface.base
         tile = max(surface.coverings, key=lambda c: c.tile.weight.value if c.tile.weight is not None else 0)
         yield RULE.at(
-            (surface.id,), context.span(base.span, surface.span),
+            (surface.id,),
+            context.span(base.span, surface.span),
             f"The tiling on {context.name(surface)} weighs {typed(weight)}; "
             f"{base.words.text if base.words is not None else base.kind.replace('-', ' ')} carries {typed(limit)}.",
-            label="too weak for it", secondary=(Label(tile.span, "this weighs most"),) if tile.span is not None else (),
+            label="too weak for it",
+            secondary=(Label(tile.span, "this weighs most"),) if tile.span is not None else (),
             help="Take a lighter tile or a stronger base; or write `carries` with the board maker's value beside the base.",
             notes=("Limit: said in the spec." if said_at(limit) is not None else cited(limit), reckoned("Weight", weight)),
         )
 
 
 RULE = Rule(
-    "T2202", "tiling-too-heavy-for-base", Severity.ERROR, "More tiling than the wall carries", INJURY, "takeoff", __doc__, find,
+    "T2202",
+    "tiling-too-heavy-for-base",
+    Severity.ERROR,
+    "More tiling than the wall carries",
+    INJURY,
+    "takeoff",
+    __doc__,
+    find,
     bad="""\
 tile wall-tile 300x300x12 porcelain; weight 28 kg/m2
 wall A 2.4 x 2.4

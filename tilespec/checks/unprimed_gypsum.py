@@ -29,18 +29,27 @@ def find(context: Context) -> Iterator[Finding]:
             continue
         words = base.words.text if base.words is not None else base.kind.replace("-", " ")
         yield RULE.at(
-            (surface.id,), context.span(surface.primer_refused, base.span, surface.span),
+            (surface.id,),
+            context.span(surface.primer_refused, base.span, surface.span),
             f"{context.name(surface)} is {words} and gets no primer under {product.name}, which is made of cement.",
             label="no primer here" if surface.primer_refused is not None else "gypsum",
             secondary=(Label(base.span, "gypsum"),) if base.span is not None and surface.primer_refused is not None else (),
-            help="Take `primer none` out, or name a primer for gypsum in its place." if surface.primer_refused is not None
+            help="Take `primer none` out, or name a primer for gypsum in its place."
+            if surface.primer_refused is not None
             else "Name a primer for gypsum, for example `primer generic-primer`.",
             notes=("Cement on bare gypsum grows ettringite, which breaks the bond (trade guidance in agreement).",),
         )
 
 
 RULE = Rule(
-    "T2201", "unprimed-gypsum", Severity.ERROR, "Cement on bare gypsum", INJURY, "job", __doc__, find,
+    "T2201",
+    "unprimed-gypsum",
+    Severity.ERROR,
+    "Cement on bare gypsum",
+    INJURY,
+    "job",
+    __doc__,
+    find,
     bad="""\
 tile wall-tile 300x300x9 porcelain; weight 20 kg/m2
 wall A 2.4 x 2.4

@@ -25,21 +25,34 @@ def find(context: Context) -> Iterator[Finding]:
         near = tuple(Label(z.span, "this wets it") for z in wet if z.span is not None and z.span != refused)[:1]
         if refused is not None or surface.product("membrane") is None or not surface.membrane_areas:
             yield RULE.at(
-                (surface.id,), context.span(refused, wet[0].span, surface.span),
-                f"{name} is wetted by {what} and has no membrane.", label="no membrane here", secondary=near,
-                help="Take `membrane none` out, or name a membrane there: it covers the wet area." if refused is not None
+                (surface.id,),
+                context.span(refused, wet[0].span, surface.span),
+                f"{name} is wetted by {what} and has no membrane.",
+                label="no membrane here",
+                secondary=near,
+                help="Take `membrane none` out, or name a membrane there: it covers the wet area."
+                if refused is not None
                 else "Name a membrane, for example `membrane generic-membrane`.",
             )
         elif any(bare_parts(surface, z) for z in wet):
             yield RULE.at(
-                (surface.id,), context.span(wet[0].span, surface.span),
-                f"The membrane on {name} does not cover all that {what} wets.", label="wider than the membrane",
+                (surface.id,),
+                context.span(wet[0].span, surface.span),
+                f"The membrane on {name} does not cover all that {what} wets.",
+                label="wider than the membrane",
                 help="Let the membrane reach over the whole wet area.",
             )
 
 
 RULE = Rule(
-    "T2001", "wet-zone-without-membrane", Severity.ERROR, "A wet area with no membrane", WATERPROOFING, "job", __doc__, find,
+    "T2001",
+    "wet-zone-without-membrane",
+    Severity.ERROR,
+    "A wet area with no membrane",
+    WATERPROOFING,
+    "job",
+    __doc__,
+    find,
     bad="""\
 tile wall-tile 300x300x9 porcelain
 wall A 2.4 x 2.4
