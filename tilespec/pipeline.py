@@ -90,9 +90,10 @@ class Print:
     notes: tuple[str, ...] = ()
 
 
-def render(compiled: Compiled, order: Order) -> Print:
+def render(compiled: Compiled, order: Order, press: Press | None = None) -> Print:
     """The print of a sound spec. ValueError for a spec with errors: it prints nothing.
 
+    press   one that was started before, for a PDF; it prints once
     Raises UnknownPart, PrintUnavailable, PrintFailed, and what a faulty wording raises.
     """
     from tilespec.document import PARTS, compose
@@ -105,8 +106,8 @@ def render(compiled: Compiled, order: Order) -> Print:
         from tilespec.document.pdf import Press
 
         # Its libraries load while the document is made.
-        with Press() as press:
-            return _to_pdf(compiled, p, order, press)
+        with press or Press() as ready:
+            return _to_pdf(compiled, p, order, ready)
     sources = tuple(compiled.sources.values())
     document = compose(p.job, p.practice, p.takeoff, p.sequence, p.programme, compiled.diagnostics, sources, git=order.git)
     templates, parts = Templates(order.firm), order.parts or PARTS

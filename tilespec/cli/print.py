@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
 from datetime import UTC, datetime
+from typing import TYPE_CHECKING
 
 import click
 
@@ -18,6 +19,9 @@ from tilespec.diagnostics import json_report, text
 from tilespec.diagnostics.printable import printable
 from tilespec.document.model import PARTS
 from tilespec.workspace.host import DiskHost
+
+if TYPE_CHECKING:
+    from tilespec.document.pdf import Press
 
 PAPERS = ("A4", "Letter")
 
@@ -47,6 +51,7 @@ def command(
     form = form or _form_of(target)
     _know(parts)
     targets = _targets(specs, target, form, parts)
+    press = _press(form)
     host = DiskHost()
     compiled = [pipeline.compile(spec, host, library) for spec in specs]
     found = pipeline.gather(compiled)
@@ -63,7 +68,8 @@ def command(
     order = pipeline.Order(form, parts, paper, Wording(wording) if wording else None, _created())
     results = []
     for one, path in zip(compiled, targets, strict=True):
-        made = _render(one, replace(order, git=revision.of(one.path)), wording)
+        made = _render(one, replace(order, git=revision.of(one.path)), wording, press)
+        press = None
         results.append(output.Result(path, made.data))
         for note in made.notes:
             output.say(f"note: {printable(note)}\n")
@@ -76,13 +82,22 @@ def command(
     return Status.FINE
 
 
-def _render(compiled: pipeline.Compiled, order: pipeline.Order, wording: str | None) -> pipeline.Print:
+def _press(form: str) -> Press | None:
+    """A PDF's libraries take longer to load than a spec takes to read: they load meanwhile."""
+    if form != "pdf":
+        return None
+    from tilespec.document.pdf import Press
+
+    return click.get_current_context().with_resource(Press())
+
+
+def _render(compiled: pipeline.Compiled, order: pipeline.Order, wording: str | None, press: Press | None) -> pipeline.Print:
     """The print; what is missing or wrong on this machine, or in the firm's wording, in plain words."""
     from tilespec.document.pdf import PrintFailed, PrintUnavailable
     from tilespec.document.templates import faults
 
     try:
-        return pipeline.render(compiled, order)
+        return pipeline.render(compiled, order, press)
     except (PrintUnavailable, PrintFailed) as fault:
         raise Stop(str(fault)) from None
     except faults() as fault:

@@ -49,16 +49,17 @@ def render(document: Document, templates: Templates, parts: Sequence[str] = PART
     for i, key in enumerate(PARTS, 1):
         if key in wanted and key != "sources":
             put(f"parts/{i:02}-{key}.md.j2", part=getattr(document, key.replace("-", "_")), no=numbers[key], whole=whole)
-    sheets = document.set_out.sheets if "set-out" in wanted else ()
+    sheets = document.set_out.sheets if {"set-out", "sources"} & set(wanted) else ()
     marks.update(dict.fromkeys(document.traces.mark(q) for sheet in sheets for q in sheet.sizes))
-    reached = document.traces.reached(marks)
+    only = wanted == ("sources",)  # by itself it lists everything
+    reached = document.traces.all() if only else document.traces.reached(marks)
     put(
         f"parts/{len(PARTS)}-sources.md.j2",
         part=document.sources,
         no=numbers["sources"],
         whole=whole,
         sheets=sheets,
-        behind=Behind.of(document.traces, reached, whole),
+        behind=Behind.of(document.traces, reached, whole or only),
     )
     return _BLANK_LINES.sub("\n\n", "\n".join(texts)).strip() + "\n"
 

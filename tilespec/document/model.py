@@ -136,9 +136,17 @@ class Named:
 
 @dataclass(frozen=True, slots=True)
 class TiledRow:
+    """A tiled surface, by its name within its room."""
+
     place: Said
     tiles: tuple[Said, ...]
     area: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class TiledRoom:
+    room: Said
+    rows: tuple[TiledRow, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,7 +194,7 @@ class TitlePart:
     humidity: Quantity
     surface: Quantity
     notice: Quantity
-    tiled: tuple[TiledRow, ...]
+    tiled: tuple[TiledRoom, ...]
     not_stated: tuple[NotStated, ...]
     key_plans: tuple[KeyPlan, ...]
     steps: Quantity

@@ -55,7 +55,7 @@ class FirmFolder(Protocol):
 
 
 # These name things; a backslash in a date or a mark helps nobody.
-_PLAIN_REFS = frozenset({"step", "part", "mark", "date", "time", "letter", "fingerprint", "version"})
+_PLAIN_REFS = frozenset({"step", "part", "mark", "date", "time", "letter", "fingerprint", "version", "drawing"})
 
 
 def ref_text(ref: Ref) -> str:

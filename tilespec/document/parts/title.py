@@ -7,7 +7,7 @@ from pathlib import PurePath
 
 from tilespec import __version__
 from tilespec.diagnostics.model import Severity
-from tilespec.document.model import Crew, KeyPlan, NotStated, TiledRow, TitlePart
+from tilespec.document.model import Crew, KeyPlan, NotStated, TiledRoom, TiledRow, TitlePart
 from tilespec.document.parts.view import View, said
 from tilespec.document.text import Ref, Said, date_ref
 from tilespec.practice.lookup import NAMES
@@ -30,9 +30,15 @@ def fingerprint(view: View) -> Ref:
 def title(view: View, plans: tuple[KeyPlan, ...], git: str) -> TitlePart:
     job, programme = view.job, view.programme
     tiled = tuple(
-        TiledRow(view.place(s.id), tuple(dict.fromkeys(Said(c.tile.name) for c in s.coverings)), m.tiled_area)
-        for s in job.tiled
-        if (m := view.measure(s.id)) is not None
+        TiledRoom(
+            Said(room.name),
+            tuple(
+                TiledRow(Said(s.title), tuple(dict.fromkeys(Said(c.tile.name) for c in s.coverings)), m.tiled_area)
+                for s in room.surfaces
+                if s.coverings and (m := view.measure(s.id)) is not None
+            ),
+        )
+        for room in job.rooms
     )
     not_stated = tuple(
         NotStated(Said(room.name), tuple(Ref(letter, "letter") for letter in room.not_stated), room.floor is None)
