@@ -7,8 +7,10 @@ from __future__ import annotations
 
 import pytest
 
-from tests.checks.specs import at, floor, mended, names, only, practice, said, wall
+from tests.checks.specs import PATH, at, floor, mended, names, only, practice, said, wall
+from tilespec import pipeline
 from tilespec.diagnostics.model import Severity
+from tilespec.workspace.host import MemoryHost
 
 SCREED = "base cement screed; thickness 65 mm; laid 2025-01-10"
 LAID = "tile floor-tile; joint 3"
@@ -467,7 +469,7 @@ def test_the_datum_is_the_start_where_none_is_said() -> None:
     ("datum", "better"),
     [
         # Sill 1.36 m, head 1.96 m, tiles 300 and joints 3 mm.
-        # From the floor (first edge at 5 mm): 1.217 leaves 143, 2.123 leaves 163 mm.
+        # From the floor: 1.212 leaves 148, 2.118 leaves 158 mm.
         # From the top: 1.191 leaves 169, 2.097 leaves 137 mm. From 0.9 m: 1.203 leaves 157, 2.109 leaves 149 mm: one too small.
         ("0.9", None),
         # From 0.905 m: 1.208 leaves 152, 2.114 leaves 154 mm.
@@ -484,12 +486,43 @@ def test_another_start_is_offered_where_it_helps(datum: str, better: str | None)
         tile=TILE,
     )
     found = only(spec, "low-window-cut")
-    assert "143 mm under the sill" in found.message
+    assert "148 mm under the sill" in found.message
     if better is None:
         assert found.fixes == () and found.help.startswith("Move the datum line")
         return
     assert found.help.startswith(f"Write `{better}`")
     assert "low-window-cut" not in names(mended(spec, found))
+
+
+@pytest.mark.parametrize(
+    "start", ["full tile at datum", "full tile at floor", "full tile at top", "joint on centre", "start from top"]
+)
+def test_the_courses_are_those_of_the_drawing(start: str) -> None:
+    """The set-out drawing works out where courses start on its own: both must speak of the same tiles."""
+    from tilespec.checks.low_window_cut import first_course, starts_at
+    from tilespec.checks.rule import Context
+    from tilespec.document.drawing.courses import begin
+
+    spec = wall("base cement render", f"tile wall-tile; joint 3; {start}", head="datum 1.07 above finished floor", tile=TILE)
+    plan = pipeline.compile(PATH, MemoryHost({PATH: spec})).plan
+    assert plan is not None
+    room = plan.job.rooms[0]
+    surface = room.wall_surfaces[0]
+    covering = surface.coverings[0]
+    drawn = begin(covering, surface, room, (None, None)).first[1]
+    ours = first_course(Context(plan.job, plan.practice), surface, covering, starts_at(covering))
+    assert (drawn - float(ours.value)) % 0.303 == pytest.approx(0, abs=1e-9)
+
+
+def test_the_fix_leaves_the_other_direction_alone() -> None:
+    lines = [
+        "base cement render",
+        "tile wall-tile; joint 3; full tile at floor; joint on centre",
+        "window 0.6 x 0.6; 0.6 from left, 1.36 up",
+    ]
+    spec = wall(*lines, head="datum 0.905 above finished floor", tile=TILE)
+    found = only(spec, "low-window-cut")
+    assert found.help.startswith("Write `full tile at datum`") and found.fixes == ()
 
 
 def test_doors_bands_and_slanted_bonds_are_left_alone() -> None:
@@ -570,3 +603,10 @@ def test_heating_on_timber(output: int, base: str, fails: bool) -> None:
         "floor 2.4 x 1.8", "floor 2.4 x 1.8 heated"
     )
     assert ("heating-too-strong-on-timber" in names(spec)) is fails
+
+
+def test_a_weight_that_was_not_stated_says_so() -> None:
+    spec = wall("base gypsum plaster", "tile wall-tile; joint 3", tile="200x200x12 porcelain")
+    assert any("data sheet" in n for n in only(spec, "tiling-too-heavy-for-base").notes)
+    stated = spec.replace("porcelain", "porcelain; weight 28 kg/m2")
+    assert not any("data sheet" in n for n in only(stated, "tiling-too-heavy-for-base").notes)

@@ -32,10 +32,21 @@ class Cut:
     height: Quantity
 
 
+def starts_at(covering: Covering) -> str:
+    """The start of the courses: at the datum line where none is said."""
+    match covering.start.up:
+        case "found" | "full tile at datum":
+            return STARTS[0]
+        case "full tile at top" | "from top":
+            return STARTS[2]
+        case _:
+            return STARTS[1]
+
+
 def cuts(context: Context, surface: Surface, covering: Covering, window: Opening, start: str) -> Iterator[Cut]:
     """The cut courses under the sill and above the head of a window, when the courses start there."""
     tile, joint = covering.tile.height, covering.joint
-    first = _first_course(context, surface, covering, start)
+    first = first_course(context, surface, covering, start)
     sill = window.rect.y
     below = work(
         "sill - start - floor((sill - start) / (tile + joint)) * (tile + joint)",
@@ -66,15 +77,15 @@ def cuts(context: Context, surface: Surface, covering: Covering, window: Opening
         yield Cut("above the window", above if above.value <= room.value else room)
 
 
-def _first_course(context: Context, surface: Surface, covering: Covering, start: str) -> Quantity:
+def first_course(context: Context, surface: Surface, covering: Covering, start: str) -> Quantity:
     """Height of the lower edge of a full tile."""
     if start == "full tile at top":
         top = surface.tiled_height or surface.height
         return work("top - tile", "m", source=SOURCE, top=top, tile=covering.tile.height)
+    datum = context.room(surface).levels.datum
     if start == "full tile at floor":
-        # The lowest course stands off the floor by the sealant joint.
-        return context.practice.limit("perimeter-joint-floor")
-    return context.room(surface).levels.datum
+        return work("datum - datum", "m", source="finished floor", datum=datum)
+    return datum
 
 
 def least_cut(context: Context, covering: Covering) -> Quantity:
@@ -87,7 +98,7 @@ def find(context: Context) -> Iterator[Finding]:
         covering = surface.field
         if surface.kind != "wall" or covering is None or covering.tile.mosaic or covering.pattern.name not in COURSED:
             continue
-        start = covering.start.up if covering.start.up in STARTS else STARTS[0]
+        start = starts_at(covering)
         windows = [o for o in surface.openings if o.kind == "window"]
         for window in windows:
             least = least_cut(context, covering)
@@ -146,13 +157,14 @@ def _finding(
     )
 
 
-def _fix(covering: Covering, start: str) -> tuple[Fix, ...]:
-    """Put the start where another one stands, or after the tile's name."""
-    said, tile = covering.start.span, covering.span
-    if said is not None:
-        return (Fix(f"write {start}", (Edit(said, start),)),)
-    if tile is not None:
-        return (Fix(f"write {start}", (Edit(Span(tile.file, tile.end, tile.end), f"; {start}"),)),)
+def _fix(covering: Covering, text: str) -> tuple[Fix, ...]:
+    """Put the start where another one stands, or after the tile's name. None where both directions are said: which words to
+    replace is then not known."""
+    start, tile = covering.start, covering.span
+    if start.up != "found" and start.across == "found" and start.span is not None:
+        return (Fix(f"write {text}", (Edit(start.span, text),)),)
+    if start.up == "found" and tile is not None:
+        return (Fix(f"write {text}", (Edit(Span(tile.file, tile.end, tile.end), f"; {text}"),)),)
     return ()
 
 

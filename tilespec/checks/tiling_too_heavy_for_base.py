@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited, reckoned, said_at
+from tilespec.checks.rule import INJURY, Context, Finding, Rule, called, cited, reckoned, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Surface
 from tilespec.quantity import Quantity
@@ -36,6 +36,7 @@ def find(context: Context) -> Iterator[Finding]:
         if weight is None or limit is None or weight.value <= limit.value:
             continue
         base = surface.base
+        guessed = next((c.tile for c in surface.coverings if c.tile.weight is None), None)
         tile = max(surface.coverings, key=lambda c: c.tile.weight.value if c.tile.weight is not None else 0)
         yield RULE.at(
             (surface.id,),
@@ -45,7 +46,15 @@ def find(context: Context) -> Iterator[Finding]:
             label="too weak for it",
             secondary=(Label(tile.span, "this weighs most"),) if tile.span is not None else (),
             help="Take a lighter tile or a stronger base; or write `carries` with the board maker's value beside the base.",
-            notes=("Limit: said in the spec." if said_at(limit) is not None else cited(limit), reckoned("Weight", weight)),
+            notes=(
+                "Limit: said in the spec." if said_at(limit) is not None else cited(limit),
+                reckoned("Weight", weight),
+                *(
+                    (f"The weight of {called(guessed)} is worked out from its thickness: write the data sheet's.",)
+                    if guessed
+                    else ()
+                ),
+            ),
         )
 
 
