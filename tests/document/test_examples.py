@@ -169,5 +169,7 @@ def test_pdf_of_the_examples(name: str) -> None:
     everything = "\n".join(p.extract_text() for p in reader.pages)
     holds = [s for s in d.sequence.steps if s.point is not None and s.point.kind == "hold"]
     assert everything.count("HOLD — STOP") == len(holds) > 0
+    # Each step is drawn once: layout engines have been seen to draw a block twice that moves to the next page.
+    assert everything.count("▲") == sum(1 for s in d.sequence.steps if s.hazards) + 1
     fields = reader.get_fields() or {}
     assert len(fields) >= len(d.sequence.steps) * 3
