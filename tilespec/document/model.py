@@ -523,6 +523,7 @@ class Step:
     kind: str
     stage: str
     room: Said | None
+    of_room: Said | None           # the room where there are several, for titles that would read alike
     places: tuple[Said, ...]
     where: tuple[Where, ...]
     trade: Said

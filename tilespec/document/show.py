@@ -155,9 +155,8 @@ def _number(q: Quantity, u: Unit) -> str:
     if u.symbol == "year":
         return decimal(value, 0)
     if u.symbol == "m":
-        places = _exact_places(value, 3)
-        if places is None:
-            places = 2 if isinstance(q.why, Worked) else 3
+        # A length worked out is a length to buy or to find: centimetres do.
+        places = 2 if isinstance(q.why, Worked) else _exact_places(value, 3) or 3
         return decimal(value, max(places, 2), 2)
     if u.symbol in ("m2", "ft2"):
         return decimal(value, 2, 2) if u.symbol == "m2" else decimal(value, 1)

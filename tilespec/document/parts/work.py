@@ -60,6 +60,7 @@ def _step(view: View, op: Operation) -> Step:
         op.kind,
         op.stage,
         Said(op.room) if op.room else None,
+        Said(op.room) if op.room and len(view.job.rooms) > 1 and op.kind != "wall-tiles" else None,
         view.places(places),
         view.where(places),
         Said(op.trade),
