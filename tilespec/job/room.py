@@ -505,6 +505,15 @@ def _hole_on(
     return (letter, replace(hole, kind=kind)) if hole else None
 
 
+def _head_height(st: Statement, parts: Parts, room: str, context: Context) -> Quantity:
+    head = next(iter(parts.items_of("shower_head")), None)
+    height = context.number(st, head.opener.args[0], "head-height") if head else None
+    if height is None:
+        question = f"How high is the shower head in {room}?"
+        height = context.assume("shower-head-height", "shower-head", room, question, "survey", st.span())
+    return height
+
+
 def _showers(draft: RoomDraft, plan: plans.Plan, context: Context) -> tuple[tuple[Shower, ...], list[tuple[str, Penetration]]]:
     found: list[Shower] = []
     holes: list[tuple[str, Penetration]] = []
@@ -515,17 +524,7 @@ def _showers(draft: RoomDraft, plan: plans.Plan, context: Context) -> tuple[tupl
             continue
         r, named = placed
         words = _words(st, parts, ("tray", "level", "screen", "open", "walk-in"), "shower", context)
-        head = next(iter(parts.items_of("shower_head")), None)
-        height = context.number(st, head.opener.args[0], "head-height") if head else None
-        if height is None:
-            height = context.assume(
-                "shower-head-height",
-                "shower-head",
-                draft.name,
-                f"How high is the shower head in {draft.name}?",
-                "survey",
-                st.span(),
-            )
+        height = _head_height(st, parts, draft.name, context)
         touching = tuple(w.letter for w in plan.walls if plans.touches(w, r))
         valve_wall = None
         for item in parts.items_of("valve", "outlet"):
@@ -575,7 +574,8 @@ def _baths(draft: RoomDraft, plan: plans.Plan, context: Context) -> tuple[tuple[
             if hole:
                 holes.append(hole)
         over = bool(parts.items_of("zone_shower", "shower_head")) or "shower" in words
-        found.append(Bath(tuple(w.letter for w in plan.walls if plans.touches(w, r)), r, rim, over, st.span()))
+        head = _head_height(st, parts, draft.name, context) if over else None
+        found.append(Bath(tuple(w.letter for w in plan.walls if plans.touches(w, r)), r, rim, over, st.span(), head))
     return tuple(found), holes
 
 
@@ -1026,17 +1026,24 @@ def _grate(drain: Penetration, fall: Fall, plan: plans.Plan, context: Context) -
     """Height of the grate against the finished floor at the edge that the fall starts from: the nearest wall edge keeps zero.
 
     With four planes each plane falls square to its wall edge at the same rate, so the nearest wall sets the grate (worked
-    example O of falls: a 900 mm tray at 1:50 from the middle of its sides falls 9 mm).
+    example O of falls: a 900 mm tray at 1:50 from the middle of its sides falls 9 mm). One plane starts at the wall that lies
+    farthest across from the drain.
     """
     distances = []
     for wall in plan.walls:
         n = plans.inward(wall)
         axis = 0 if n[0] else 1
         at = (drain.x, drain.y)[axis]
-        distances.append((abs(at.value - wall.start[axis]), at))
-    distance, like = min(distances, key=lambda t: t[0])
+        distances.append((abs(at.value - wall.start[axis]), at, axis, wall.letter))
+    nearest = min(distances, key=lambda t: t[0])
+    if fall.planes == "one":
+        axis = next((t[2] for t in distances if t[3] == drain.along), nearest[2])
+        distance, like = max((t for t in distances if t[2] == axis), key=lambda t: t[0])[:2]
+    else:
+        distance, like = nearest[:2]
     run = Quantity(distance, like.kind, UNITS["m"], like.why)
-    return work("-(run * fall)", "mm", source="fall from the nearest wall to the grate", run=run, fall=fall.slope)
+    source = "fall from the far wall to the grate" if fall.planes == "one" else "fall from the nearest wall to the grate"
+    return work("-(run * fall)", "mm", source=source, run=run, fall=fall.slope)
 
 
 def _diagonals(st: Statement | None, parts: Parts | None, plan: plans.Plan, context: Context) -> tuple[Quantity, Quantity] | None:

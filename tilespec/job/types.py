@@ -379,6 +379,7 @@ class Bath:
     rim: Quantity
     shower_over: bool
     span: Span | None = field(default=None, compare=False)
+    head_height: Quantity | None = None  # of the shower over it
 
 
 @dataclass(frozen=True, slots=True)

@@ -74,16 +74,16 @@ def wet_wall(
         if stretch is None:
             continue
         above = limit("membrane-above-vessel")
-        if bath.shower_over:
-            head = context.practice.limit("shower-head-height")
+        if bath.head_height is not None:
             above = limit("membrane-above-shower-head")
             high = work(
-                "min(wall_height, head + above_the_head)",
+                "min(wall_height, max(head + above_the_head, least_height))",
                 "m",
                 source="height of the membrane at a bath with a shower",
                 wall_height=top,
-                head=head,
+                head=bath.head_height,
                 above_the_head=above,
+                least_height=limit("membrane-shower-height-min"),
             )
         else:
             high = work(
