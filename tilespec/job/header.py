@@ -233,7 +233,7 @@ def limit(st: Statement, header: Header, context: Context) -> FirmValue | None:
             f"The practice has no limit called `{key.text}`.",
             key.text,
             base.keys(),
-            "`tilespec explain limits` lists them.",
+            "Part 12 of a print lists what it used; grammar/LANGUAGE.md lists the rest.",
         )
         return None
     official = base.limit(key.text)

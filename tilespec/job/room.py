@@ -523,7 +523,7 @@ def _showers(draft: RoomDraft, plan: plans.Plan, context: Context) -> tuple[tupl
         if placed is None:
             continue
         r, named = placed
-        words = _words(st, parts, ("tray", "level", "screen", "open", "walk-in"), "shower", context)
+        words = _words(st, parts, ("tray", "level", "screen", "walk-in"), "shower", context)
         height = _head_height(st, parts, draft.name, context)
         touching = tuple(w.letter for w in plan.walls if plans.touches(w, r))
         valve_wall = None
@@ -784,7 +784,7 @@ def _floor(
     side = next((w.length for w in plan.walls if w.length.value == y1 - y0 and not plans.direction(w)[0]), None)
     depth = side or Quantity(y1 - y0, first.kind, UNITS["m"], first.why)
     d = Draft(st, parts, draft.name, "", "the floor", width, depth, datum, context)
-    words = _words(st, parts, ("heated", "level", "existing"), "floor", context)
+    words = _words(st, parts, ("heated",), "floor", context)
     what = base(d, True)
     untiled, holes, fittings, zones = floor_items(d, plan)
     named = _check_named(draft, named_products(d), context)

@@ -19,7 +19,7 @@ ITEMS: dict[str, tuple[str, ...]] = {
     "zone_bath": _PLACE,
     "pipe": (*_PLACE, "diameter", "note"),
     "valve": (*_PLACE, "on_wall", "diameter", "note"),
-    "outlet": (*_PLACE, "diameter", "note"),
+    "outlet": (*_PLACE, "on_wall", "diameter", "note"),
     "socket": (*_PLACE, "diameter", "note"),
     "mirror": _PLACE,
     "fitting": _PLACE,
