@@ -163,6 +163,17 @@ def test_translucent_tile(colour: str, fails: bool) -> None:
     assert "grey-adhesive-under-translucent-tile" not in names(opaque)
 
 
+@pytest.mark.parametrize(("colour", "fails"), [("grey", True), ("white", False)])
+def test_translucent_tile_in_a_niche(colour: str, fails: bool) -> None:
+    head = (
+        f"adhesive own class C2FT S1; colour {colour}; pack 25 kg; for tile gem\n"
+        "tile gem 300x300x6 mosaic glass translucent; weight 14 kg/m2; chips 25 x 25"
+    )
+    niche = "niche 0.4 x 0.3; 0.9 from left, 1.2 up; 0.1 deep; tile gem"
+    spec = wall("base cement render", "tile wall-tile; joint 3", niche, head=head)
+    assert ("grey-adhesive-under-translucent-tile" in names(spec)) is fails
+
+
 # ---------------------------------------------------------------- base
 
 

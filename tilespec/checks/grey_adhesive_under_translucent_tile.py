@@ -15,19 +15,20 @@ from tilespec.job.resolve import adhesive_for
 
 def find(context: Context) -> Iterator[Finding]:
     for surface in context.job.tiled:
-        for covering in surface.coverings:
-            adhesive = adhesive_for(surface, covering.tile)
-            if not covering.tile.translucent or adhesive is None or "white" in (adhesive.colour, *adhesive.flags):
+        laid = [(c.tile, c.span) for c in surface.coverings] + [(n.tile, n.span) for n in surface.niches if n.tile is not None]
+        for tile, span in laid:
+            adhesive = adhesive_for(surface, tile)
+            if not tile.translucent or adhesive is None or "white" in (adhesive.colour, *adhesive.flags):
                 continue
             colour = adhesive.colour or ("grey" if "grey" in adhesive.flags else None)
             yield RULE.at(
                 (surface.id,),
-                context.span(covering.span, surface.span),
-                f"{called(covering.tile)} on {context.name(surface)} is translucent and its adhesive {adhesive.name} "
+                context.span(span, surface.span),
+                f"{called(tile)} on {context.name(surface)} is translucent and its adhesive {adhesive.name} "
                 + (f"is {colour}: it will show through." if colour else "has no stated colour: all but white shows through."),
                 label="lets light through",
                 secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (),
-                help=f"Declare a white one: `adhesive NAME class C2FT S1; colour white; for tile {covering.tile.name}`."
+                help=f"Declare a white one: `adhesive NAME class C2FT S1; colour white; for tile {tile.name}`."
                 if colour
                 else f"Add `colour white` to {adhesive.name} if the data sheet says so.",
                 notes=("Common practice, no source.",),

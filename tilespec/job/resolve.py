@@ -51,14 +51,12 @@ def adhesive_class(
         keys.append("adhesive-large-format")
     elif not floor and edge.value > practice.limit("plasterboard-small-edge").value:
         keys.append("adhesive-wall-large")
-    if tile.body == "porcelain" or (
+    if tile.body in ("porcelain", "glass") or (
         tile.absorption is not None and tile.absorption.value <= practice.limit("porcelain-absorption").value
     ):
         keys.append("adhesive-porcelain")
     if tile.stone:
         keys.append("adhesive-stone")
-    if tile.body == "glass":
-        keys.append("adhesive-metal-glass")
     if base in ("timber", "plywood"):
         keys.append("adhesive-timber")
     if base == "old-tiles":
@@ -123,7 +121,8 @@ def resolve(
     floor = surface.kind == "floor"
     wet = bool(surface.zones)
     heated = floor and heating is not None
-    tiles = [c.tile for c in surface.coverings]
+    # A niche may be lined with another tile, which takes its own adhesive and sealer.
+    tiles = [c.tile for c in surface.coverings] + [n.tile for n in surface.niches if n.tile is not None]
     products: list[Product] = []
 
     def add(product: Product | None) -> None:
