@@ -185,7 +185,7 @@ class _Builder:
         if name.text == "none" and len(st.args) == 2:
             scope.named[kind] = ("none", st.span(name))
             return
-        known = [p for p in (*scope.products, *self.scope.products) if p.kind == kind]
+        known = [p for p in (*scope.products, *self.scope.products, *self.generic) if p.kind == kind]
         bare = len(st.args) == 2 and not any(line.attributes for line in st.lines)
         if bare and any(p.name == name.text for p in known):
             scope.named[kind] = (name.text, st.span(name))

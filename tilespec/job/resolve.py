@@ -96,6 +96,9 @@ def _take(
         own = next((p for p in pool.declared if p.kind == kind and p.name == name), None)
         if own is not None:
             return with_defaults(own, _like(own, pool.generic))
+        stock = next((p for p in pool.generic if p.kind == kind and p.name == name), None)
+        if stock is not None:
+            return stock
     own = choose(pool.declared, kind, place, tile.name if tile else None, needed, flags)
     if own is not None:
         return with_defaults(own, _like(own, pool.generic))

@@ -672,11 +672,12 @@ def _finder(draft: RoomDraft, st: Statement, kind: str, context: Context) -> Cal
 
 
 def _check_named(draft: RoomDraft, named: dict[str, tuple[str, Span]], context: Context) -> dict[str, tuple[str, Span]]:
-    """Products named at a surface must be declared."""
+    """Products named at a surface must be declared, or be one of the generic stock."""
     found: dict[str, tuple[str, Span]] = {}
     for kind, (name, span) in named.items():
         names = tuple(p.name for p in draft.pool.declared if p.kind == kind)
-        if name != "none" and name not in names:
+        generic = any(p.kind == kind and p.name == name for p in draft.pool.generic)
+        if name != "none" and name not in names and not generic:
             listed = "Declared are: " + ", ".join(names) + "." if names else f"Declare it: `{kind} {name} ...` at the margin."
             context.unknown("unknown-product", span, f"There is no {kind} called `{name}`.", name, (*names, "none"), listed)
             continue
