@@ -64,7 +64,7 @@ ENTRIES: tuple[Entry, ...] = (
     _entry("T0410", "finished-floor-differs", W, "A floor level that does not fit its build-up"),
     _entry("T0411", "room-without-floor", N, "A room with no floor said"),
     _entry("T0412", "diagonals-impossible", E, "Diagonals that no such room can have"),
-    _entry("T0413", "herringbone-size", E, "A tile that does not fit the pattern"),
+    _entry("T0413", "basket-size", E, "A tile that does not fit the pattern"),
     _entry("T0501", "file-unreadable", E, "A file that cannot be read"),
     _entry("T0502", "use-outside", E, "A stock file outside the spec's folder"),
     _entry("T0503", "use-circle", E, "Files that use each other in a circle"),

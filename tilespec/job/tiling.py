@@ -292,7 +292,8 @@ def covering(
             help="Joints are said in millimetres: `joint 3`.",
         )
         return None
-    if pattern.name in ("herringbone", "basket") and not tile.mosaic:
+    # Herringbone takes tiles of any length: each row starts one width further on.
+    if pattern.name == "basket" and not tile.mosaic:
         _check_modulus(st, item, tile, joint, pattern, context)
     return Covering(tile, joint, pattern, start, region, role, st.span(item.opener))
 
@@ -304,8 +305,8 @@ def _check_modulus(st: Statement, item: Item, tile: Tile, joint: Quantity, patte
         times = round(long / short) or 2
         fit = (max(times, 2) * short - joint.value) * 1000
         context.report(
-            "herringbone-size",
+            "basket-size",
             pattern.span or st.span(item.opener),
-            f"{pattern.name.capitalize()} needs a tile whose length and joint are a whole number of times its width and joint.",
+            f"Basket weave needs a tile whose length and joint are a whole number of times its width and joint.",
             help=f"With this width and joint the length would be {float(fit):g} mm; change the joint, the tile or the pattern.",
         )
