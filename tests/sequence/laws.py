@@ -81,8 +81,15 @@ def walls(room: Room) -> tuple[Surface, ...]:
 
 
 def to_the_floor(room: Room) -> tuple[Surface, ...]:
-    """Walls that get a bottom course later: the field has no region, so it starts at the floor."""
-    return tuple(s for s in walls(room) if any(c.region is None for c in s.coverings)) if floor(room) else ()
+    """Walls that get a bottom course later: the field has no region, so it starts at the floor; no bath or tray is as long."""
+    low = [(b.walls, b.rect) for b in room.baths] + [(t.walls, t.rect) for t in room.showers if t.tray]
+
+    def hidden(s: Surface) -> bool:
+        long = {"A": "width", "C": "width", "B": "height", "D": "height"}
+        return any(s.letter in w and getattr(r, long[s.letter]).value >= s.width.value for w, r in low)
+
+    free = tuple(s for s in walls(room) if any(c.region is None for c in s.coverings) and not hidden(s))
+    return free if floor(room) else ()
 
 
 def electric(room: Room, kind: str = "") -> bool:

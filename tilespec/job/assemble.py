@@ -78,6 +78,9 @@ class _Builder:
     # ------------------------------------------------------------ reading in order
 
     def run(self, files: tuple[str, ...]) -> Outcome[Job]:
+        for st in (*self.stock, *self.main):
+            if st.kind == "unknown":
+                self.context.lost.update(a.text for a in st.args)
         for st in self.stock:
             if st.kind not in _STOCK and st.kind != "unknown":
                 self.context.report(
@@ -144,9 +147,12 @@ class _Builder:
             a.kind == "size" for line in st.lines for a in line.attributes
         )
         if not has_size:
-            if not st.args or st.broken:
+            if not st.args:
                 return
             name = st.args[0]
+            if st.broken:
+                self.context.lost.add(name.text)
+                return
             tile = scope.tiles.get(name.text) or self.scope.tiles.get(name.text)
             if tile is None:
                 known = tuple({**self.scope.tiles, **scope.tiles})
@@ -163,6 +169,7 @@ class _Builder:
             return
         tile = declare_tile(st, self.context)
         if tile is None:
+            self.context.lost.update(a.text for a in st.args if a.kind == "name")
             return
         if tile.name in scope.tiles:
             self.context.report(

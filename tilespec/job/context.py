@@ -13,13 +13,34 @@ from tilespec.job.slot import SLOTS, Slot
 from tilespec.job.types import Question, Words
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import UNITS, Default, Given, Kind, Limit, Quantity
-from tilespec.quantity.read import read
+from tilespec.quantity.read import Reading, read
 from tilespec.quantity.unit import Unit
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
 
 # Units that people mix up, in the order in which a slip is guessed.
-_SLIPS = ("mm", "cm", "m", "in", "ft")
+_SLIPS = {
+    Kind.LENGTH: ("mm", "cm", "m", "in", "ft"),
+    Kind.TEMPERATURE: ("C", "F"),
+    Kind.TIME: ("min", "h", "d"),
+    Kind.MASS: ("kg", "g", "lb"),
+}
+_METRIC = ("mm", "cm", "m")
+# Units named in messages, where the full list would only confuse.
+_USUAL = {
+    Kind.LENGTH: "mm, cm, m, in or ft",
+    Kind.TIME: "min, h or d",
+    Kind.HUMIDITY: "%",
+    Kind.SLOPE: "as `1:60`, `1.5 %` or `15 mm per m`",
+    Kind.MASS_PER_AREA: "kg/m2 or lb/ft2",
+    Kind.MASS: "kg, g or lb",
+    Kind.MOISTURE: "CM%",
+}
+# What to do about a number of one kind where one of another is needed.
+_INSTEAD = {
+    (Kind.MASS, Kind.MASS_PER_AREA): "Divide it by the area that it covers and write kg/m2 or lb/ft2, for example `20 kg/m2`.",
+    (Kind.VOLUME, Kind.WATER_RATE): "Divide it by the weight of the bag: 6.5 L for 25 kg is `0.26 L/kg`.",
+}
 
 
 @dataclass(slots=True)
@@ -28,6 +49,8 @@ class Context:
 
     practice: Practice
     sizes_in_mm: bool = False
+    # Names whose declaration could not be read: what names them is no second mistake.
+    lost: set[str] = field(default_factory=set)
     diagnostics: list[Diagnostic] = field(default_factory=list)
     questions: list[Question] = field(default_factory=list)
 
@@ -53,11 +76,21 @@ class Context:
 
     def unknown(self, name: str, span: Span, message: str, word: str, known: tuple[str, ...], listed: str = "") -> None:
         """A word that is not known, with the nearest that is, or else all that could stand there."""
+        if word in self.lost and name in ("unknown-tile", "unknown-product", "unknown-room"):
+            return
         near = nearest(word, known)
         if near:
             self.report(name, span, message, help=f"Did you mean `{near}`?", fixes=self.write(span, near))
         else:
             self.report(name, span, message, help=listed or "It can be: " + ", ".join(dict.fromkeys(known)) + ".")
+
+    def unknown_wall(self, span: Span, message: str, letter: str, walls: tuple[str, ...], listed: str = "") -> None:
+        """A wall that is not there. Letters are no slips of each other: only the small letter is mended."""
+        if letter.upper() in walls:
+            right = letter.upper()
+            self.report("unknown-wall", span, message, help=f"Write `{right}`.", fixes=self.write(span, right))
+        else:
+            self.report("unknown-wall", span, message, help=listed or "Its walls are " + ", ".join(walls) + ".")
 
     # ------------------------------------------------------------ reading
 
@@ -91,14 +124,13 @@ class Context:
         if written is not None and written.kind is not slot.kind:
             written = _same_family(written, slot) or written
         if written is not None and written.kind is not slot.kind:
-            example = f"{_plain(reading.number)} {slot.unit.symbol}".strip() if slot.kind is not Kind.SLOPE else "1:60"
-            said = written.kind.words if written.symbol != "slope" else "fall"
             self.report(
                 "wrong-unit",
                 span,
-                f"`{atom.text}` is a {said}, but {slot.words} is a {slot.kind.words}.",
-                label=f"{said} here",
-                help=f"Write it in {_units_of(slot.kind)}, for example `{example}`.",
+                f"`{atom.text}` is {_a(_said(written))}, but {_needed(slot)}.",
+                label=f"{_said(written)} here",
+                help=_instead(reading.number, written, slot),
+                fixes=self.write(span, f"{_plain(reading.number)} min") if _minutes(reading.number, written, slot) else (),
             )
             return None
         u = written or slot.unit
@@ -109,53 +141,83 @@ class Context:
         return Quantity(value, u.kind, u, Given(span))
 
     def _implausible(self, atom: Atom, span: Span, slot: Slot, number: Fraction, u: Unit, value: Fraction) -> None:
-        low, high = (_plain((bound - u.offset) / u.factor) for bound in (slot.low, slot.high))
-        guess = None
-        if u.kind is Kind.LENGTH:
-            fits = [s for s in _SLIPS if s != u.symbol and slot.low <= number * UNITS[s].factor <= slot.high]
-            metric = u.symbol in ("mm", "cm", "m")
-            fits.sort(key=lambda s: (s in ("in", "ft")) == metric)
-            guess = fits[0] if fits else None
-        shown = f"{_plain(number)} {u.symbol if u.symbol not in ('count', 'year', 'slope') else ''}".strip()
+        guess = next(iter(_guesses(slot, u, (number,))), None)
+        shown = _shown(number, u)
         which = "more" if value > slot.high else "less"
-        bound = high if value > slot.high else low
-        unit_word = u.symbol if u.symbol not in ("count", "year", "slope") else ""
-        limit = f"{bound} {unit_word}".strip()
+        bound = _shown(((slot.high if value > slot.high else slot.low) - u.offset) / u.factor, u)
+        limit = f"at {'most' if value > slot.high else 'least'} {bound}"
         if guess:
             text = f"{_plain(number)} {guess}"
             self.report(
                 "implausible-value",
                 span,
-                f"{shown} is {which} than {slot.words} can be ({limit}): {text}?",
+                f"{shown} is {which} than {slot.words} can be ({limit}). Is it {text}?",
                 label=f"read as {shown}",
-                help=f"Write `{text}` if that is meant.",
+                help=f"Write `{text}` if that is meant." + self._throughout(slot, guess),
                 fixes=self.write(span, text),
             )
         else:
+            low, high = (_shown((b - u.offset) / u.factor, u) for b in (slot.low, slot.high))
             self.report(
                 "implausible-value",
                 span,
                 f"{shown} is {which} than {slot.words} can be ({limit}).",
                 label=f"read as {shown}",
-                help=f"Write a value from {low} to {high} {unit_word}".rstrip() + ".",
+                help=f"Write a value from {low} to {high}.",
             )
 
+    def _throughout(self, slot: Slot, guess: str) -> str:
+        if slot.room and guess == "mm" and not self.sizes_in_mm:
+            return " `sizes in mm` in the job statement makes that hold for all room sizes."
+        return ""
+
     def size(self, st: Statement, atoms: tuple[Atom, ...], key: str, third: str | None = None) -> tuple[Quantity | None, ...]:
-        """Two or three sides; a unit written once serves the sides that have none."""
+        """Two or three sides; a unit written once serves the sides that have none. A slip of unit in all is one mistake."""
         sides = tuple(a for a in atoms if a.kind == "quantity")
-        units: list[Unit | None] = []
+        slots = [self.slot(third if n == 2 and third else key) for n in range(len(sides))]
+        readings: list[Reading | None] = []
         for a in sides:
             try:
-                units.append(read(a.text).unit)
+                readings.append(read(a.text))
             except ValueError:
-                units.append(None)
+                readings.append(None)
+        numbers = [r.number for r in readings if r is not None and r.unit is None]
+        if sides and len(numbers) == len(sides):
+            values = [(n * s.unit.factor + s.unit.offset, s) for n, s in zip(numbers, slots, strict=True)]
+            if any(not s.low <= v <= s.high for v, s in values):
+                guesses = [set(_guesses(s, s.unit, (n,))) for n, s in zip(numbers, slots, strict=True)]
+                common = [g for g in _guesses(slots[0], slots[0].unit, (numbers[0],)) if all(g in other for other in guesses)]
+                if common:
+                    self._size_implausible(st, sides, slots, numbers, common[0])
+                    return (None,) * len(sides)
+        units = [r.unit if r else None for r in readings]
         shared = next((u for u in reversed(units) if u), None)
         result = []
         for n, a in enumerate(sides):
-            slot = third if n == 2 and third else key
             later = next((u for u in units[n:] if u), None) or shared
-            result.append(self.number(st, a, slot, later))
+            result.append(self.number(st, a, third if n == 2 and third else key, later))
         return tuple(result)
+
+    def _size_implausible(
+        self, st: Statement, sides: tuple[Atom, ...], slots: list[Slot], numbers: list[Fraction], guess: str
+    ) -> None:
+        """All sides in one other unit make sense: one message, and the unit written once."""
+        number, slot = next(
+            (n, s) for n, s in zip(numbers, slots, strict=True) if not s.low <= n * s.unit.factor + s.unit.offset <= s.high
+        )
+        value = number * slot.unit.factor
+        which, word, bound = ("more", "most", slot.high) if value > slot.high else ("less", "least", slot.low)
+        span = st.span(sides[0]).to(st.span(sides[-1]))
+        text = " x ".join(_plain(n) for n in numbers) + f" {guess}"
+        limit = f"at {word} {_shown(bound / slot.unit.factor, slot.unit)}"
+        self.report(
+            "implausible-value",
+            span,
+            f"{_shown(number, slot.unit)} is {which} than {slot.words} can be ({limit}). Is it {text}?",
+            label=f"read in {slot.unit.symbol}",
+            help=f"Write `{text}` if that is meant." + self._throughout(slot, guess),
+            fixes=self.write(span, text),
+        )
 
     def day(self, st: Statement, atom: Atom) -> date | None:
         try:
@@ -198,8 +260,67 @@ def _same_family(written: Unit, slot: Slot) -> Unit | None:
 
 
 def _units_of(kind: Kind) -> str:
+    if kind in _USUAL:
+        return _USUAL[kind]
     names = [u.symbol for u in UNITS.values() if u.kind is kind and u.symbol not in ("count", "year", "")]
-    return ", ".join(names) if names else "a plain number"
+    return ", ".join(names)
+
+
+def _guesses(slot: Slot, u: Unit, numbers: tuple[Fraction, ...]) -> tuple[str, ...]:
+    """Other units in which the numbers would make sense in their slot, the likeliest first."""
+    fits = [
+        s for s in _SLIPS.get(u.kind, ())
+        if s != u.symbol and all(slot.low <= n * UNITS[s].factor + UNITS[s].offset <= slot.high for n in numbers)
+    ]
+    if u.kind is Kind.LENGTH:
+        fits.sort(key=lambda s: (s in _METRIC) != (u.symbol in _METRIC))
+    return tuple(fits)
+
+
+def _sign(u: Unit) -> str:
+    return {"count": "", "year": "", "slope": "", "%RH": "%"}.get(u.symbol, u.symbol)
+
+
+def _shown(number: Fraction, u: Unit) -> str:
+    """A number as it would be typed in a unit."""
+    if u.symbol == "slope":
+        return f"1:{_plain(1 / number)}" if number else "no fall"
+    return f"{_plain(number)} {_sign(u)}".strip()
+
+
+def _said(u: Unit) -> str:
+    return u.kind.words
+
+
+def _a(noun: str) -> str:
+    return f"{'an' if noun[0] in 'aeiou' else 'a'} {noun}"
+
+
+def _needed(slot: Slot) -> str:
+    """What a slot takes, without saying that a time is a time."""
+    kind = slot.kind.words
+    if kind in slot.words:
+        return f"{_a(kind)} is needed here"
+    return f"{slot.words} is {_a(kind)}"
+
+
+def _minutes(number: Fraction, written: Unit, slot: Slot) -> bool:
+    return written.symbol == "m" and slot.kind is Kind.TIME and slot.low <= number * 60 <= slot.high
+
+
+def _instead(number: Fraction, written: Unit, slot: Slot) -> str:
+    if _minutes(number, written, slot):
+        return f"`m` is metres. Minutes are written `{_plain(number)} min`."
+    if (written.kind, slot.kind) in _INSTEAD:
+        return _INSTEAD[written.kind, slot.kind]
+    if slot.kind is Kind.SLOPE:
+        return f"Write it {_USUAL[Kind.SLOPE]}."
+    units = _units_of(slot.kind)
+    if not units:
+        return "Write a plain number, without a unit."
+    value = number * slot.unit.factor + slot.unit.offset
+    example = f", for example `{_plain(number)} {_sign(slot.unit)}`" if slot.low <= value <= slot.high else ""
+    return f"Write it in {units}{example}."
 
 
 def _plain(x: Fraction) -> str:

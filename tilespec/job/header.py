@@ -14,6 +14,7 @@ from tilespec.job.vocabulary import DAYS
 from tilespec.practice.lookup import NAMES, PARENTS, FirmValue, Practice, practice
 from tilespec.quantity import Given, Quantity
 from tilespec.quantity.read import read
+from tilespec.quantity.typed import typed
 from tilespec.quantity.unit import Kind
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Statement
@@ -150,7 +151,8 @@ def _hours(st: Statement, args: tuple[Atom, ...], context: Context) -> Hours | N
     for part in names.text.lower().split(","):
         ends = [p[:3] for p in part.split("-")]
         if any(e not in DAYS for e in ends) or len(ends) > 2:
-            near = nearest(part, DAYS)
+            right = [e if e in DAYS else nearest(e, DAYS) or "" for e in part.split("-")]
+            near = "-".join(right) if all(right) and len(right) < 3 and "," not in names.text else None
             context.report(
                 "bad-hours",
                 st.span(names),
@@ -246,7 +248,7 @@ def limit(st: Statement, header: Header, context: Context) -> FirmValue | None:
         context.report(
             "wrong-unit",
             st.span(value),
-            f"`{value.text}` is a {u.kind.words}, but {entry.what.lower()} is a {entry.kind.words}.",
+            f"`{value.text}` is a {u.kind.words}, but \"{entry.what}\" is a {entry.kind.words}.",
             help=f"Write it in {official.shown.symbol or 'plain numbers'}.",
         )
         return None
@@ -259,8 +261,8 @@ def limit(st: Statement, header: Header, context: Context) -> FirmValue | None:
         context.report(
             "limit-looser",
             st.span(value),
-            f"A firm may only be stricter: `{key.text}` is looser here than the practice.",
-            help=f"Write the practice's value or {way}, or take the line out.",
+            f"A firm may only be stricter: {typed(q)} is looser than the practice's {typed(official)}.",
+            help=f"Write {typed(official)} or {way}, or take the line out.",
             notes=(f"The practice's source: {entry.source}.",),
         )
         return None

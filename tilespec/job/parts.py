@@ -30,6 +30,18 @@ _WORDS = {
 }
 
 
+_WHOSE = {"conditions": "the conditions", "job": "the job", "floor": "the floor", "use": "a `use` line"}
+
+
+def _a(kind: str) -> str:
+    word = kind.replace("_", " ")
+    return f"{'an' if word[0] in 'aeiou' else 'a'} {word}"
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
 def _called(attribute: Attribute) -> str:
     return _WORDS.get(attribute.kind, f"`{attribute.kind.replace('_', ' ')}`")
 
@@ -42,6 +54,7 @@ def take_apart(st: Statement, context: Context) -> Parts:
     for number, line in enumerate(st.lines):
         opener: Attribute | None = None
         said: list[Attribute] = []
+        stray = False   # whether the opener itself does not belong here
         for attribute in line.attributes:
             kind = attribute.kind
             belongs = opener is not None and kind in ITEMS[opener.kind]
@@ -50,9 +63,9 @@ def take_apart(st: Statement, context: Context) -> Parts:
                 said.append(attribute)
                 continue
             if kind in item_kinds or (kind in own_kinds and kind != "words"):
-                if opener is not None:
+                if opener is not None and not stray:
                     items.append(Item(opener, tuple(said), number))
-                opener, said = None, []
+                opener, said, stray = None, [], False
             if kind in item_kinds:
                 opener = attribute
             elif kind in own_kinds:
@@ -60,11 +73,16 @@ def take_apart(st: Statement, context: Context) -> Parts:
                 own.append(attribute)
             else:
                 home = HOME.get(kind, "")
-                where = f"{opener.kind.replace('_', ' ')}" if opener is not None else f"{st.kind}"
-                help = f"It is said of {home}." if home else "Take it out, or move it to the statement it belongs to."
-                message = f"{_called(attribute).capitalize()} is not said of a {where}."
+                where = _WHOSE.get(opener.kind if opener is not None else st.kind) or _a(opener.kind if opener else st.kind)
+                help = f"It belongs to {home}." if home else "Take it out, or move it to the statement it belongs to."
+                message = f"{_capital(_called(attribute))} does not belong to {where}."
                 context.report("misplaced-attribute", st.span(attribute), message, help=help)
-        if opener is not None:
+                if kind in ITEMS:
+                    # What follows says something about it: all of it is out of place together.
+                    if opener is not None and not stray:
+                        items.append(Item(opener, tuple(said), number))
+                    opener, said, stray = attribute, [], True
+        if opener is not None and not stray:
             items.append(Item(opener, tuple(said), number))
     return Parts(tuple(own), tuple(items))
 

@@ -208,7 +208,7 @@ def offset(st: Statement, attribute: Attribute, plan: Plan, context: Context) ->
     distance, letter = attribute.args[0], attribute.args[1]
     wall = plan.wall(letter.text)
     if wall is None:
-        context.unknown("unknown-wall", st.span(letter), f"This room has no wall {letter.text}.", letter.text, plan.letters)
+        context.unknown_wall(st.span(letter), f"This room has no wall {letter.text}.", letter.text, plan.letters)
         return None
     q = context.number(st, distance, "place")
     if q is None:

@@ -181,7 +181,7 @@ def _class(st: Statement, a: Attribute, kind: str, context: Context) -> tuple[st
             context.report(
                 "unknown-class",
                 span,
-                f"`{text}` is no class of a {kind}.",
+                f"`{text}` is no class of {'an' if kind[0] in 'aeiou' else 'a'} {kind}.",
                 help=f"Did you mean `{fixed}`?",
                 fixes=context.write(span, fixed),
             )
@@ -189,7 +189,7 @@ def _class(st: Statement, a: Attribute, kind: str, context: Context) -> tuple[st
             context.report(
                 "unknown-class",
                 span,
-                f"`{text}` is no class of a {kind}.",
+                f"`{text}` is no class of {'an' if kind[0] in 'aeiou' else 'a'} {kind}.",
                 help=f"Write it as its standard does, for example `{_EXAMPLES[kind]}`.",
             )
         return ()

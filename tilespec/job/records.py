@@ -95,8 +95,7 @@ def _place(st: Statement, parts: Parts, names: tuple[str, ...], rooms: list[Room
             return None  # the room was reported
         if found.surface(letter.text) is None:
             known = tuple(s.letter for s in found.wall_surfaces)
-            context.unknown(
-                "unknown-wall",
+            context.unknown_wall(
                 st.span(letter),
                 f"Nothing is said of a wall {letter.text} in {room}.",
                 letter.text,

@@ -41,7 +41,8 @@ from tilespec.job.types import (
     WallLine,
     Words,
 )
-from tilespec.quantity import UNITS, Quantity, work
+from tilespec.quantity import UNITS, Kind, Quantity, work
+from tilespec.quantity.read import read
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
 
@@ -89,8 +90,7 @@ def build(draft: RoomDraft, context: Context) -> Room | None:
     datum = _datum(draft, context)
     for w in walls:
         if w.args and plan.wall(w.args[0].text) is None:
-            context.unknown(
-                "unknown-wall",
+            context.unknown_wall(
                 w.span(w.args[0]),
                 f"{_room(draft)} has no wall {w.args[0].text}.",
                 w.args[0].text,
@@ -366,6 +366,8 @@ def _place(
 ) -> tuple[Rect, tuple[str, ...]] | None:
     """A rectangle on the floor in a corner or against a wall, and the letters of the walls that were named."""
     size = parts.get("size")
+    if size is None and st.broken:
+        return None  # what could not be read was reported
     if size is None:
         context.report(
             "missing-detail", st.span(), f"The size of the {what} is not said.", help="Write both sides, for example `0.9 x 0.9`."
@@ -382,7 +384,7 @@ def _place(
         one, other = corner.args
         for atom in (one, other):
             if plan.wall(atom.text) is None:
-                context.unknown("unknown-wall", st.span(atom), f"This room has no wall {atom.text}.", atom.text, plan.letters)
+                context.unknown_wall(st.span(atom), f"This room has no wall {atom.text}.", atom.text, plan.letters)
                 return None
         c = plan.corner(one.text, other.text)
         if c is None:
@@ -407,7 +409,7 @@ def _place(
         letter = on.args[0]
         wall = plan.wall(letter.text)
         if wall is None:
-            context.unknown("unknown-wall", st.span(letter), f"This room has no wall {letter.text}.", letter.text, plan.letters)
+            context.unknown_wall(st.span(letter), f"This room has no wall {letter.text}.", letter.text, plan.letters)
             return None
         left = _from_left(st, parts, wall, a, plan, what, context)
         if left is None:
@@ -439,8 +441,7 @@ def _from_left(
             letter = a.args[1].text
             text = "left" if letter == before else "right" if letter == after else ""
             if not text:
-                context.unknown(
-                    "unknown-wall",
+                context.unknown_wall(
                     st.span(a.args[1]),
                     f"Wall {letter} does not meet wall {wall.letter}.",
                     letter,
@@ -495,7 +496,7 @@ def _hole_on(
     wall = plan.wall(letter)
     if wall is None:
         span = st.span(on) if on else st.span(item.opener)
-        context.unknown("unknown-wall", span, f"This room has no wall {letter}.", letter, plan.letters)
+        context.unknown_wall(span, f"This room has no wall {letter}.", letter, plan.letters)
         return None
     n = plan.letters.index(letter)
     neighbours = (plan.letters[n - 1], plan.letters[(n + 1) % len(plan.letters)])
@@ -820,10 +821,32 @@ def _floor(
     return surface, fall, heating
 
 
+def _drop(number: Atom) -> str | None:
+    """The run that a fall said as a length alone is most likely for: a metre, or a foot for inches."""
+    try:
+        u = read(number.text).unit
+    except ValueError:
+        return None
+    if u is None or u.kind is not Kind.LENGTH:
+        return None
+    return "ft" if u.symbol in ("in", "ft") else "m"
+
+
 def _fall(st: Statement, a: Attribute, context: Context) -> Fall | None:
     number = a.args[0]
     per = next((x for x in a.args if x.kind == "per"), None)
     words = [x for x in a.args[1:] if x.kind == "name"]
+    if per is None and (drop := _drop(number)):
+        span = st.span(number)
+        context.report(
+            "wrong-unit",
+            span,
+            f"`{number.text}` is a length: a fall needs the run as well.",
+            label="length here",
+            help=f"Write `{number.text} per {drop}` if that is meant, or the fall as `1:60` or `1.5 %`.",
+            fixes=context.write(span, f"{number.text} per {drop}"),
+        )
+        return None
     if per is not None:
         q = context.number(st, number, "layer")
         if q is None:
@@ -899,8 +922,7 @@ def _heating(
         a = sensor.get("at_wall") or sensor.get("on_wall")
         if a is not None:
             if plan.wall(a.args[0].text) is None:
-                context.unknown(
-                    "unknown-wall", st.span(a.args[0]), f"This room has no wall {a.args[0].text}.", a.args[0].text, plan.letters
+                context.unknown_wall(st.span(a.args[0]), f"This room has no wall {a.args[0].text}.", a.args[0].text, plan.letters
                 )
             else:
                 letter = a.args[0].text
@@ -1070,7 +1092,7 @@ def _diagonals(st: Statement | None, parts: Parts | None, plan: plans.Plan, cont
                 "diagonals-impossible",
                 st.span(atom),
                 f"No room of {float(w):g} x {float(h):g} m has a diagonal of {float(q.value):g} m.",
-                help=f"Square it would be {square:.3f} m. Measure again.",
+                help=f"In a square room it would be {square:.3f} m. Measure again.",
             )
             return None
     return one, two

@@ -79,8 +79,7 @@ def _across(d: Draft, said: tuple[Attribute, ...], side: Quantity | None) -> Qua
             elif letter == d.neighbours[1]:
                 text = "right"
             else:
-                d.context.unknown(
-                    "unknown-wall",
+                d.context.unknown_wall(
                     d.st.span(a.args[1]),
                     f"Wall {letter} does not meet {d.title}.",
                     letter,
@@ -212,10 +211,14 @@ def _fits(d: Draft, r: Rect, what: str, span: Span) -> bool:
             span,
             f"{what.capitalize()} reaches outside {d.title}: " + ", ".join(faults) + ".",
             help=(
-                f"{d.title.capitalize()} is {_mm(d.width.value)} mm wide and {_mm(d.height.value)} mm high. Check size and place."
+                f"{_capital(d.title)} is {_mm(d.width.value)} mm wide and {_mm(d.height.value)} mm high. Check size and place."
             ),
         )
     return not faults
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _mm(x: F) -> str:
@@ -378,6 +381,8 @@ def tile_of(d: Draft, item: Item, tiles: Tiles) -> Tile | None:
         return None
     name = args[0]
     found = tiles.known.get(name.text)
+    if found is None and name.text in d.context.lost:
+        return None
     if found is None:
         if tiles.known:
             d.context.unknown(
@@ -463,7 +468,7 @@ def coverings(d: Draft, tiles: Tiles, floor: bool) -> tuple[Covering, ...]:
                     d.st.span(),
                 ),
             )
-        elif not d.st.broken:
+        elif not d.st.broken and not d.context.lost:
             names = ", ".join(tiles.known)
             d.context.report(
                 "no-tile",
@@ -511,7 +516,7 @@ def _tile_fits(d: Draft, c: Covering, floor: bool) -> None:
             c.span or d.st.span(),
             f"Tile {c.tile.name} is larger than {d.title}.",
             help=(
-                f"{d.title.capitalize()} is {_mm(d.width.value)} x {_mm(d.height.value)} mm. Check the tile's size and the"
+                f"{_capital(d.title)} is {_mm(d.width.value)} x {_mm(d.height.value)} mm. Check the tile's size and the"
                 " wall's."
             ),
         )
@@ -665,7 +670,7 @@ def wall_hole(d: Draft, item: Item) -> Penetration | None:
             "outside-surface",
             span,
             f"The {item.kind} is not on {d.title}.",
-            help=f"{d.title.capitalize()} is {_mm(d.width.value)} mm wide and {_mm(d.height.value)} mm high.",
+            help=f"{_capital(d.title)} is {_mm(d.width.value)} mm wide and {_mm(d.height.value)} mm high.",
         )
         return None
     a = item.get("diameter")
@@ -776,7 +781,7 @@ def _channel(d: Draft, item: Item, plan: plans.Plan) -> Penetration | None:
     letter = along.args[0]
     wall = plan.wall(letter.text)
     if wall is None:
-        d.context.unknown("unknown-wall", d.st.span(letter), f"This room has no wall {letter.text}.", letter.text, plan.letters)
+        d.context.unknown_wall(d.st.span(letter), f"This room has no wall {letter.text}.", letter.text, plan.letters)
         return None
     length = d.context.number(d.st, long.args[0], "channel-length")
     if length is None:

@@ -7,13 +7,13 @@ from dataclasses import replace
 from tilespec.job.context import Context, Item
 from tilespec.job.parts import take_apart
 from tilespec.job.types import Covering, Pattern, Rect, Start, Tile
-from tilespec.job.vocabulary import BODIES, BOND_WORDS, BONDS, CENTRE, COLOURS, LIME_STONES, POROUS, STARTS, TILE_WORDS
+from tilespec.job.vocabulary import BODIES, BOND_HELP, BOND_WORDS, BONDS, CENTRE, COLOURS, LIME_STONES, POROUS, STARTS, TILE_WORDS
 from tilespec.quantity import Default, Quantity
 from tilespec.syntax.nodes import Atom, Attribute, Statement
 
 
 def _described(
-    st: Statement, attributes: tuple[Attribute, ...], context: Context, known: tuple[str, ...], what: str
+    st: Statement, attributes: tuple[Attribute, ...], context: Context, known: tuple[str, ...], what: str, listed: str = ""
 ) -> list[Atom]:
     found = []
     for a in attributes:
@@ -23,7 +23,7 @@ def _described(
             if w.text.lower() in known:
                 found.append(w)
             else:
-                context.unknown("unknown-description", st.span(w), f"`{w.text}` does not describe {what}.", w.text, known)
+                context.unknown("unknown-description", st.span(w), f"`{w.text}` does not describe {what}.", w.text, known, listed)
     return found
 
 
@@ -188,7 +188,7 @@ def laying(
     st: Statement, said: tuple[Attribute, ...], context: Context, default: Covering | None
 ) -> tuple[Pattern, Start, str | None]:
     """Pattern, start and orientation from what is said beside a tile; from the default covering where nothing is."""
-    words = _described(st, tuple(a for a in said if a.kind == "words"), context, BOND_WORDS, "how tiles are laid")
+    words = _described(st, tuple(a for a in said if a.kind == "words"), context, BOND_WORDS, "how tiles are laid", BOND_HELP)
     texts = [w.text.lower() for w in words]
     pattern = default.pattern if default else Pattern("straight", given=False)
     name = next((BONDS[t] for t in texts if t in BONDS), None)
@@ -307,6 +307,6 @@ def _check_modulus(st: Statement, item: Item, tile: Tile, joint: Quantity, patte
         context.report(
             "basket-size",
             pattern.span or st.span(item.opener),
-            f"Basket weave needs a tile whose length and joint are a whole number of times its width and joint.",
+            "Basket weave needs a tile whose length and joint are a whole number of times its width and joint.",
             help=f"With this width and joint the length would be {float(fit):g} mm; change the joint, the tile or the pattern.",
         )

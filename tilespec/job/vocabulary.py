@@ -138,6 +138,10 @@ BONDS = {
     "herringbone": "herringbone",
     "basket": "basket",
 }
+BOND_HELP = (
+    "Bonds are: straight, stack, half, third, quarter, diagonal, herringbone, basket; with `stepped` or `back and forth`,"
+    " `landscape` or `upright`."
+)
 BOND_WORDS = (*BONDS, "bond", "weave", "stepped", "back", "and", "forth", "offset", "landscape", "upright")
 
 CENTRE = ("centre", "center")

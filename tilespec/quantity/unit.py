@@ -131,6 +131,9 @@ UNITS: dict[str, Unit] = {u.symbol: u for u in _ALL}
 
 # Other spellings that people type for the same unit.
 SPELLINGS = {
+    "millimetres": "mm", "millimeters": "mm", "millimeter": "mm", "metres": "m", "meters": "m", "meter": "m",
+    "inches": "in", "inch": "in", "feet": "ft", "foot": "ft", "minutes": "min", "minute": "min",
+    "litres": "L", "liters": "L", "litre": "L", "liter": "L", "pounds": "lb",
     "millimetre": "mm", "metre": "m", "ft²": "ft2", "sqft": "ft2", "sq ft": "ft2",
     "m²": "m2", "㎡": "m2", "mm²": "mm2", "cm²": "cm2", "in²": "in2",
     "″": "in", "′": "ft", '"': "in", "'": "ft", "ml": "mL", "l": "L",

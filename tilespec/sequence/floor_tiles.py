@@ -6,7 +6,7 @@ from tilespec.sequence import features, heating, laying, wait
 from tilespec.sequence.priming import primer_links
 from tilespec.sequence.site import Chain, ids, with_membrane
 from tilespec.sequence.types import Operation, Point
-from tilespec.sequence.wall_tiles import on_ledger, widths
+from tilespec.sequence.wall_tiles import foot, on_ledger
 
 
 def lay_floor(chain: Chain) -> None:
@@ -45,7 +45,7 @@ def lay_floor(chain: Chain) -> None:
             products=tuple(dict.fromkeys(p for s in held for p in laying.adhesives(s))),
             values=(("joint", held[0].coverings[0].joint), ("edge-joint", site.limit(edge))),
             facts=("membrane",) if any(with_membrane(s) for s in held) else (),
-            labour=site.rated(widths(held), "rate-bottom-course"),
+            labour=site.rated(foot(held, site), "rate-bottom-course"),
         )
         for s in held:
             chain.tiled.setdefault(s.id, []).append(bottom)

@@ -11,6 +11,7 @@ from tilespec.quantity import UNITS, Quantity, work
 from tilespec.quantity.total import total
 from tilespec.sequence.types import Link, Operation, Point, Test, Wait
 from tilespec.source import Span
+from tilespec.takeoff.standing import along, wall_line
 from tilespec.takeoff.types import Notch, SurfaceMeasure, TakeOff
 
 HOUR = "h"
@@ -202,12 +203,15 @@ def ids(surfaces: tuple[Surface, ...]) -> tuple[str, ...]:
     return tuple(s.id for s in surfaces)
 
 
-def reaches_floor(surface: Surface) -> bool:
-    """Some tiling of this wall goes down to the floor."""
+def reaches_floor(surface: Surface, room: Room) -> bool:
+    """Some tiling of this wall goes down to the floor: not where a bath or a tray stands against all of it."""
     if surface.kind != "wall" or not any(c.region is None or c.region.y.value <= 0 for c in surface.coverings):
         return False
     low = sorted((u.x.value, u.right) for u in surface.untiled if u.y.value <= 0)
     low += [(o.rect.x.value, o.rect.right) for o in surface.openings if o.rect.y.value <= 0]
+    line = wall_line(room, surface.letter)
+    standing = [(b.walls, b.rect) for b in room.baths] + [(s.walls, s.rect) for s in room.showers if s.tray]
+    low += [along(line, rect) for walls, rect in standing if line is not None and surface.letter in walls]
     covered = 0 * surface.width.value
     for left, right in sorted(low):
         if left > covered:

@@ -7,17 +7,19 @@ from tilespec.quantity import Quantity
 from tilespec.quantity.total import total
 from tilespec.sequence import features, laying, wait
 from tilespec.sequence.priming import primer_links
-from tilespec.sequence.site import Chain, ids, looked_at, on, reaches_floor, with_membrane
+from tilespec.sequence.site import Chain, Site, ids, looked_at, on, reaches_floor, with_membrane
 from tilespec.sequence.types import Operation, Point
 
 
 def on_ledger(room: Room) -> tuple[Surface, ...]:
     """Walls whose bottom course is left off until the floor is tiled."""
-    return tuple(s for s in features.walls(room) if reaches_floor(s)) if features.floor(room) is not None else ()
+    return tuple(s for s in features.walls(room) if reaches_floor(s, room)) if features.floor(room) is not None else ()
 
 
-def widths(walls: tuple[Surface, ...]) -> Quantity:
-    return total([(f"wall {s.letter}", s.width) for s in walls], "m", of="walls", source="sum of the walls")
+def foot(walls: tuple[Surface, ...], site: Site) -> Quantity:
+    """Length of the bottom course: as long as the joint between wall and floor, which stops at doors, baths and trays."""
+    joints = {p.place: p.measure for line in site.takeoff.lines_of("sealant") for p in line.parts if p.role == "perimeter"}
+    return total([(f"wall {s.letter}", joints.get(s.id, s.width)) for s in walls], "m", of="walls", source="sum of the walls")
 
 
 def lay_walls(chain: Chain) -> None:
@@ -31,7 +33,7 @@ def lay_walls(chain: Chain) -> None:
         chain.pass_through(chain.make(
             "fix-ledger", "wall-tiling", ids(held), facts=("membrane",) if any(with_membrane(s) for s in held) else (),
             values=(("datum", room.levels.datum), ("joint", held[0].coverings[0].joint)),
-            labour=site.rated(widths(held), "rate-ledger"),
+            labour=site.rated(foot(held, site), "rate-ledger"),
         ))
     laid: list[Operation] = []
     for s in walls:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import re
+from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -15,11 +16,11 @@ from tilespec.diagnostics.catalogue import problem
 from tilespec.diagnostics.model import Diagnostic, Edit, Fix
 from tilespec.diagnostics.suggest import nearest
 from tilespec.outcome import Outcome
-from tilespec.source import Source
-from tilespec.syntax.expected import expected
-from tilespec.syntax.nodes import Atom, Attribute, Line, Statement, Tree
-from tilespec.syntax.split import Piece, RawStatement, split
+from tilespec.source import Source, Span
+from tilespec.syntax.nodes import Atom, Attribute, Comment, Line, Statement, Tree
+from tilespec.syntax.split import Cleaned, Piece, RawStatement, clean, split
 from tilespec.syntax.table import parser
+from tilespec.syntax.unread import unread
 from tilespec.syntax.words import ATTRIBUTES, BOTH, STATEMENTS
 
 if TYPE_CHECKING:
@@ -86,6 +87,9 @@ class _Shift:
 
 
 _FIRST = re.compile(r"[^\W\d_][\w-]*")
+_DECIMAL_COMMA = re.compile(
+    r"(?<![\w.,-])([0-9]{1,7}),([0-9]{1,7})(?![\w,-]|\.[0-9])|(?<![\w.,-])([0-9]{1,7}),([0-9]{1,7})(?=[ ]?(?:mm|cm|m|kg|h|L)\b)"
+)
 
 
 class _Reader:
@@ -96,7 +100,7 @@ class _Reader:
 
     def piece(self, piece: Piece, entry: str, base: int) -> LarkTree[Token] | None:
         """Parse one piece; report and return None when it cannot be read."""
-        text, shift = piece.text, _Shift(piece.start - base)
+        text, shift = self.commas(piece, entry), _Shift(piece.start - base)
         if piece.slip:
             old = _FIRST.match(text)
             assert old
@@ -107,6 +111,41 @@ class _Reader:
             return self.lark.parse(text, start=entry)
         except UnexpectedInput as fault:
             return self.mend(piece, text, fault, entry, base)
+
+    def reads(self, text: str, entry: str) -> bool:
+        try:
+            self.lark.parse(text, start=entry)
+        except UnexpectedInput:
+            return False
+        return True
+
+    def commas(self, piece: Piece, entry: str) -> str:
+        """Report a comma between digits, and read it as what it can only be (a point where it can be both)."""
+        text = piece.text
+        if "," not in text:
+            return text
+        quoted = [m.span() for m in re.finditer(r'(?<![0-9])"[^"]*"', text)]
+        found = [m for m in _DECIMAL_COMMA.finditer(text) if not any(a <= m.start() < b for a, b in quoted)]
+        if not found:
+            return text
+        pointed = "".join("." if any(m.start() < n < m.end() for m in found) and c == "," else c for n, c in enumerate(text))
+        as_list = self.reads(text, entry)
+        as_point = not as_list or self.reads(pointed, entry)
+        for m in found:
+            whole, part = (m[1], m[2]) if m[1] else (m[3], m[4])
+            point, pair = f"{whole}.{part}", f"{whole}, {part}"
+            if as_list and as_point:
+                message = f"`{m[0]}` can be read in two ways: {point}, or {whole} and {part}."
+                help = f"Write `{point}` for the number, or `{pair}` (a blank after the comma) for two numbers."
+            elif as_point:
+                message, help = f"`{m[0]}` is written with a comma.", f"Numbers take a point: write `{point}`."
+            else:
+                message, help = f"`{m[0]}` could be one number or two.", f"Write `{pair}`, with a blank after the comma."
+            span = self.source.span(piece.start + m.start(), piece.start + m.end())
+            readings = ([point] if as_point else []) + ([pair] if as_list else [])
+            fixes = tuple(Fix(f"write {r}", (Edit(span, r),)) for r in readings)
+            self.diagnostics.append(problem("decimal-comma", span, message, "a comma between digits", help, fixes))
+        return pointed if as_point else text
 
     def mend(self, piece: Piece, text: str, fault: UnexpectedInput, entry: str, base: int) -> LarkTree[Token] | None:
         """Say what is wrong. Where one misspelt word explains it, read the piece with the right word and go on."""
@@ -134,18 +173,14 @@ class _Reader:
                 return tree
         if piece.slip is not None:
             return None  # already reported: the first word is not known
-        accepts = _accepts(fault)
-        shown, end = _word_at(text, at)
-        span = self.source.span(piece.start + min(at, len(text)), piece.start + max(end, min(at + 1, len(text))))
-        if not shown:
-            span = self.source.span(piece.start + len(text) - 1, piece.start + len(text))
-            message = f"`{_short(text)}` stops too early."
-        else:
-            message = f"`{shown}` cannot stand here."
-        help = f"Expected {expected(accepts)}."
-        if shown and "$END" in accepts and "_COMMA" not in accepts:
-            help = f"Expected {expected(accepts)}."
-        self.diagnostics.append(problem("cannot-read", span, message, label="here", help=help))
+        if isinstance(fault, UnexpectedToken) and fault.token.type == "$END":
+            at = len(text)
+        why = unread(text, at, _accepts(fault))
+        start = piece.start
+        fixes = tuple(Fix(f"write {new.strip() or 'it without'}", (Edit(self.source.span(start + a, start + b), new),))
+                      for a, b, new in why.edits)
+        span = self.source.span(start + why.start, start + why.end)
+        self.diagnostics.append(problem(why.name, span, why.message, help=why.help, fixes=fixes))
         return None
 
     def statement(self, raw: RawStatement) -> Statement:
@@ -159,14 +194,16 @@ class _Reader:
             tree = self.piece(head, "head", base)
             if tree is None:
                 broken = True
-                kind = (_FIRST.match(head.text) or [""])[0] or "unknown"
+                kind = head.slip or (_FIRST.match(head.text) or [""])[0] or "unknown"
                 kind = "product" if kind in BOTH and kind != "tile" else kind
+                args = _name_of(head, kind)
                 lines.append(Line(()))
             else:
                 nodes = [_node(c, self.shift) for c in tree.children if not isinstance(c, Token)]
                 kind, args = nodes[0].kind, nodes[0].args
                 lines.append(Line(tuple(nodes[1:])))
         else:
+            args = _name_of(head, kind)
             lines.append(Line(()))
         for number, line in enumerate(raw.lines):
             found: list[Attribute] = list(lines[0].attributes) if number == 0 else []
@@ -184,13 +221,18 @@ class _Reader:
         return Statement(kind, args, tuple(lines), broken, self.source.name, base, head_end, last.start + len(last.text) - base)
 
 
-def _short(text: str) -> str:
-    return text if len(text) <= 40 else text[:37] + "..."
+_NAMED = re.compile(r"([^\W\d_][\w-]*)[ \t\u00a0]+(?:\"([^\"\n]*)\"|([^\W\d_][\w'.\/+-]*))")
 
 
-def _word_at(text: str, at: int) -> tuple[str, int]:
-    m = re.compile(r'"[^"]*"?|[^\s;,]+|.').match(text, at)
-    return (_short(m[0]), m.end()) if m else ("", at)
+def _name_of(head: Piece, kind: str) -> tuple[Atom, ...]:
+    """The name in a head that cannot be read, so that what names it elsewhere is no second mistake."""
+    m = _NAMED.match(head.text)
+    if not m or kind not in ("tile", "product", "room", "wall", "unknown"):
+        return ()
+    which = 2 if m[2] is not None else 3
+    quote = which == 2
+    atom = Atom("string" if quote else "name", m[which], m.start(which) - quote, m.end(which) + quote)
+    return (Atom("name", m[1], 0, m.end(1)), atom) if kind == "product" else (atom,)
 
 
 def _accepts(fault: UnexpectedInput) -> set[str]:
@@ -243,8 +285,10 @@ def _lark() -> Lark:
 
 def parse(source: Source) -> Outcome[Tree]:
     """The tree of one text, with every mistake found in reading it."""
-    cut = split(source)
-    reader = _Reader(source, _lark())
+    cleaned = clean(source)
+    plain = Source(source.name, cleaned.text) if cleaned.diagnostics else source
+    cut = split(plain)
+    reader = _Reader(plain, _lark())
     # Long files: the collector walks the growing tree again and again, and finds nothing.
     enabled = gc.isenabled()
     gc.disable()
@@ -253,5 +297,43 @@ def parse(source: Source) -> Outcome[Tree]:
     finally:
         if enabled:
             gc.enable()
-    found = sorted((*cut.diagnostics, *reader.diagnostics), key=lambda d: d.primary.span.start)
-    return Outcome(Tree(source.name, statements, cut.comments), tuple(found))
+    found: tuple[Diagnostic, ...] = (*cut.diagnostics, *reader.diagnostics)
+    comments = cut.comments
+    if cleaned.taken:
+        found = tuple(_diagnostic_back(d, cleaned) for d in found)
+        statements = tuple(_statement_back(s, cleaned) for s in statements)
+        comments = tuple(Comment(cleaned.back(c.start), cleaned.back(c.end - 1) + 1) for c in comments)
+    found = tuple(sorted((*cleaned.diagnostics, *found), key=lambda d: d.primary.span.start))
+    return Outcome(Tree(source.name, statements, comments), found)
+
+
+# ---------------------------------------------------------------- places in a text that characters were taken out of
+
+
+def _span_back(span: Span, cleaned: Cleaned) -> Span:
+    start = cleaned.back(span.start)
+    return Span(span.file, start, cleaned.back(span.end - 1) + 1 if span.end > span.start else start)
+
+
+def _diagnostic_back(d: Diagnostic, cleaned: Cleaned) -> Diagnostic:
+    fixes = tuple(
+        replace(f, edits=tuple(replace(e, span=_span_back(e.span, cleaned)) for e in f.edits)) for f in d.fixes
+    )
+    secondary = tuple(replace(label, span=_span_back(label.span, cleaned)) for label in d.secondary)
+    return replace(d, primary=replace(d.primary, span=_span_back(d.primary.span, cleaned)), secondary=secondary, fixes=fixes)
+
+
+def _statement_back(st: Statement, cleaned: Cleaned) -> Statement:
+    base = cleaned.back(st.base)
+
+    def end(at: int) -> int:
+        return cleaned.back(max(st.base + at - 1, st.base)) + 1 - base
+
+    def atoms(listed: tuple[Atom, ...]) -> tuple[Atom, ...]:
+        return tuple(replace(a, start=cleaned.back(st.base + a.start) - base, end=end(a.end)) for a in listed)
+
+    def attribute(a: Attribute) -> Attribute:
+        return replace(a, args=atoms(a.args), start=cleaned.back(st.base + a.start) - base, end=end(a.end))
+
+    lines = tuple(Line(tuple(attribute(a) for a in line.attributes)) for line in st.lines)
+    return replace(st, args=atoms(st.args), lines=lines, base=base, head_end=end(st.head_end), end=end(st.end))

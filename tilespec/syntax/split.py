@@ -55,9 +55,6 @@ _HIDDEN = re.compile("[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u206
 _CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\x85\u2028\u2029]")
 _WIDE_DIGIT = re.compile("[\uff10-\uff19\u0660-\u0669\u06f0-\u06f9\u0966-\u096f]")
 _CYRILLIC_X = re.compile("(?<=[0-9½¼¾ ])[хХ](?=[ ]?[0-9])")
-_DECIMAL_COMMA = re.compile(
-    r"(?<![\w.,-])([0-9]{1,7}),([0-9]{1,7})(?![\w,-]|\.[0-9])|(?<![\w.,-])([0-9]{1,7}),([0-9]{1,7})(?=[ ]?(?:mm|cm|m|kg|h|L)\b)"
-)
 
 
 def _text_faults(source: Source) -> list[Diagnostic]:
@@ -113,24 +110,42 @@ def _text_faults(source: Source) -> list[Diagnostic]:
     return found
 
 
-_CLEAN = dict.fromkeys(
-    map(ord, "\u00ad\u200b\u200c\u200d\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2060\u2066\u2067\u2068\u2069"
-        "\ufeff\u061c\u2028\u2029\x85"), " ")
+@dataclass(frozen=True, slots=True)
+class Cleaned:
+    """A text with what was reported of its characters made harmless, so that reading goes on as if it had been mended.
+
+    taken  places in the original of the characters that were taken out
+    """
+
+    text: str
+    taken: tuple[int, ...]
+    diagnostics: tuple[Diagnostic, ...]
+
+    def back(self, at: int) -> int:
+        """The place in the original of a place in the cleaned text."""
+        for n in self.taken:
+            if n > at:
+                break
+            at += 1
+        return at
 
 
-def _clean(text: str) -> str:
-    """The same length of text with what was reported made harmless, so that reading goes on."""
-    if text.isascii():
-        return text
-    text = _CYRILLIC_X.sub("x", text.translate(_CLEAN))
-    return _WIDE_DIGIT.sub(lambda m: str(int(m[0])), text)
+def clean(source: Source) -> Cleaned:
+    """Report characters that mislead; take out what cannot be seen, write the plain ones for those that look like them."""
+    text = source.text
+    found = _text_faults(source)
+    if not found:
+        return Cleaned(text, (), ())
+    text = _WIDE_DIGIT.sub(lambda m: str(int(m[0])), _CYRILLIC_X.sub("x", _CONTROL.sub(" ", text)))
+    taken = tuple(m.start() for m in _HIDDEN.finditer(text))
+    return Cleaned(_HIDDEN.sub("", text), taken, tuple(found))
 
 
 class _Splitter:
     def __init__(self, source: Source) -> None:
         self.source = source
-        self.text = _clean(source.text)
-        self.diagnostics = _text_faults(source)
+        self.text = source.text
+        self.diagnostics: list[Diagnostic] = []
         self.comments: list[Comment] = []
         self.statements: list[list[RawLine]] = []
         self.shared_margin: tuple[int, int] | None = None
@@ -168,7 +183,7 @@ class _Splitter:
             kept = raw.strip(" \t\u00a0")
             if kept:
                 a += len(raw) - len(raw.lstrip(" \t\u00a0"))
-                result.append(Piece(self.commas(kept, a), a))
+                result.append(Piece(kept, a))
         if open_text and result:
             # Reported: read it as if it were closed at the end of the line.
             result[-1] = Piece(result[-1].text + '"', result[-1].start)
@@ -189,36 +204,6 @@ class _Splitter:
                 fixes=(fix,),
             )
         )
-
-    def commas(self, text: str, start: int) -> str:
-        """Report a decimal comma and read it as a point, so that the rest of the piece is looked at."""
-        if "," not in text:
-            return text
-        quoted = [m.span() for m in re.finditer(r'(?<![0-9])"[^"]*"', text)]
-
-        def fault(m: re.Match[str]) -> str:
-            if any(a <= m.start() < b for a, b in quoted):
-                return m[0]
-            whole, part = (m[1], m[2]) if m[1] else (m[3], m[4])
-            span = self.source.span(start + m.start(), start + m.end())
-            self.diagnostics.append(
-                problem(
-                    "decimal-comma",
-                    span,
-                    f"`{m[0]}` can be read in two ways: {whole}.{part}, or {whole} and {part}.",
-                    label="a comma between digits",
-                    help=(
-                        f"Write `{whole}.{part}` for the number, or `{whole}, {part}` (a blank after the comma) for two numbers."
-                    ),
-                    fixes=(
-                        Fix(f"write {whole}.{part}", (Edit(span, f"{whole}.{part}"),)),
-                        Fix(f"write {whole}, {part}", (Edit(span, f"{whole}, {part}"),)),
-                    ),
-                )
-            )
-            return m[0].replace(",", ".")
-
-        return _DECIMAL_COMMA.sub(fault, text)
 
     def words(self, piece: Piece) -> tuple[str, str]:
         m = _TWO.match(piece.text)

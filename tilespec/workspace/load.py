@@ -105,8 +105,8 @@ class _Loader:
                 problem(
                     "use-circle",
                     inner,
-                    f"These files use each other in a circle: {circle}.",
-                    help="Take one of the `use` lines out.",
+                    f"These files use each other in a circle: {circle}." if len(names) > 1 else f"{names[0]} uses itself.",
+                    help="Take one of the `use` lines out." if len(names) > 1 else "Take this line out.",
                 )
             )
             return
