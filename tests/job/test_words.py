@@ -42,3 +42,11 @@ def test_tiles_that_fit_a_pattern(pattern: str, size: str, fits: bool) -> None:
     spec = f"tile field {size}x9 porcelain\nfloor 1.4 x 4.5\n  base concrete\n  tile field; joint 2; {pattern}\n"
     named = [d.name for d in pipeline.compile(PATH, MemoryHost({PATH: spec})).diagnostics]
     assert ("basket-size" not in named) is fits
+
+
+@pytest.mark.parametrize(("panel", "roles"), [("; panel 3.2 x 0.6; 0 from left, 0.9 up", ["panel"]), ("", ["field"])])
+def test_a_splashback_is_a_panel_with_no_field(panel: str, roles: list[str]) -> None:
+    spec = f"tile brick 150x75x8 ceramic\nwall A 3.2 x 2.4\n  base gypsum plaster\n  tile brick; joint 2{panel}\n"
+    found = pipeline.compile(PATH, MemoryHost({PATH: spec}))
+    assert found.plan is not None, [d.message for d in found.diagnostics]
+    assert [c.role for c in found.plan.job.rooms[0].wall_surfaces[0].coverings] == roles

@@ -443,6 +443,8 @@ def coverings(d: Draft, tiles: Tiles, floor: bool) -> tuple[Covering, ...]:
     if not any(c.role == "field" for c in found) and not wrong:
         if tiles.default is not None:
             found.insert(0, tiles.default)
+        elif any(c.role == "panel" for c in found):
+            pass  # a splashback: only the panel is tiled
         elif len(tiles.known) == 1:
             tile = next(iter(tiles.known.values()))
             from tilespec.job.tiling import usual_joint
