@@ -9,8 +9,94 @@ from tilespec.diagnostics.model import Severity
 E, W, N = Severity.ERROR, Severity.WARNING, Severity.NOTE
 
 
+# Why it matters and what to do, by name.
+_WHY = {
+    "hidden-character": "A character that cannot be seen makes a spec read differently from how it looks. Take it out.",
+    "control-character": "Control characters come from other programs and mean nothing here. Put a blank.",
+    "foreign-digit": "Only the digits 0 to 9 are read, so that no number is mistaken.",
+    "foreign-x": "The Cyrillic letter looks like x but is another one. Write x or ×.",
+    "open-text": "A text in quotes stands on one line and ends with a quote.",
+    "unknown-statement": "A line at the margin starts with a statement word: job, room, floor, wall, tile and so on.",
+    "attribute-at-margin": (
+        "What says something about a statement stands on an indented line below it, or behind it after a "
+        "semicolon."
+    ),
+    "nothing-above": "An attribute needs a statement above it that it belongs to.",
+    "statement-indented": "Statements start at the margin; an indented line belongs to the statement above it.",
+    "indented-below-several": "Below a line with several statements nobody can tell which one an indented line belongs to.",
+    "cannot-read": (
+        "A piece between semicolons is read alone. The message points at the first word that does not fit and"
+        " says what can stand there."
+    ),
+    "unknown-word": "The word is not one of those that can stand here; the nearest known one is offered.",
+    "misplaced-attribute": (
+        "Each attribute belongs to certain statements or things on a line, such as a weight to a tile and a "
+        "door to a wall."
+    ),
+    "said-twice": "Two statements of the same thing could differ. Keep one.",
+    "unknown-tile": "A tile is declared once, with its size, and then called by its name on the surfaces.",
+    "unknown-product": "A product named at a surface must be declared in the spec, in a stock file, or be a generic one.",
+    "duplicate-name": "A name stands for one thing. Two of the same name cannot be told apart.",
+    "unknown-wall": "Walls are called by their letters, clockwise seen from above.",
+    "unknown-room": "Rooms are called by their names exactly as in their `room` line.",
+    "unknown-substrate": "What is tiled on decides primer, adhesive, load and waits, so it must be one of the known bases.",
+    "unknown-description": "Plain words describe a tile, a base or a product; only those that the rules know are taken.",
+    "unknown-class": (
+        "Classes are written as their standards do: C2TE S1 (EN 12004-1), CG2WA (EN 13888), DM O1 (EN 14891),"
+        " XS1 25LM (EN 15651-3, ISO 11600)."
+    ),
+    "unknown-family": "The practice family decides whose limits apply: EN, DE, UK, US or AU.",
+    "no-tile": "Each floor or wall that is described is tiled: say with which tile.",
+    "unknown-choice": "Only certain words can stand here; the message lists them.",
+    "place-needed": "With several rooms a step, record or deviation names its room.",
+    "missing-detail": "Something cannot be worked out without this. The message says how to write it.",
+    "nothing-tiled": "A method statement needs at least one surface with a tile.",
+    "unknown-limit": "A firm's limit names a limit of the practice.",
+    "limit-looser": "A firm may be stricter than the practice, never looser.",
+    "stock-only": "A file with tiles, products and limits only is a firm's stock: other specs use it.",
+    "decimal-comma": "Numbers take a decimal point. A comma between digits could also separate two numbers.",
+    "wrong-unit": "Each number measures something certain; a unit of another kind cannot be meant.",
+    "implausible-value": (
+        "The value is far outside what such a thing can be: mostly metres were written for millimetres, or "
+        "the other way round."
+    ),
+    "bad-date": "Dates are written year-month-day.",
+    "bad-hours": "Working hours are written as days and a span of time, such as mon-fri 07:30-16:00.",
+    "bad-number": "Numbers are written with digits, a point, and fractions such as 10 1/2.",
+    "range-reversed": "A range goes from the smaller to the larger value.",
+    "walk-open": (
+        "Walking round the room must lead back to the start: each internal corner turns right, each external "
+        "one left. What is missing is said in millimetres."
+    ),
+    "wall-size-differs": "The wall as measured and the wall as the floor gives it differ by more than a tape explains.",
+    "outside-surface": "It would reach beyond the surface or the room: size or place is wrong.",
+    "openings-overlap": "Two openings cannot take the same place.",
+    "not-a-corner": "A corner is named by two walls that meet.",
+    "shower-wall-left-out": "A shower wets every wall it stands against. A wall left out would stay without membrane.",
+    "drain-outside-shower": "Outlet and drain belong in one wet area; otherwise water runs where nothing is sealed.",
+    "tile-larger-than-surface": "The tile does not fit the surface at all: one of the two sizes is wrong.",
+    "joint-wider-than-tile": "Joints are in millimetres and narrower than the tile.",
+    "finished-floor-differs": "The height of the finished floor and the sum of its build-up differ.",
+    "diagonals-impossible": "No room with these sides has such a diagonal: measure again.",
+    "file-unreadable": "The file is missing, may not be read, or is no plain UTF-8 text.",
+    "use-outside": "Only files in the spec's folder, or in a library folder that is named on the command line, are read.",
+    "use-circle": "Two files that use each other can never be read to the end.",
+    "not-stock": "A stock file holds tiles, products and limits; rooms belong in the spec.",
+    "too-many-files": "A job that uses so many files is a mistake more often than not.",
+    "record-out-of-order": (
+        "Work that is covered is signed before its cover. A later date for the earlier work means a wrong "
+        "date, or a signature given blind."
+    ),
+    "unknown-record": "Records are of certain kinds; each signs one hold point or gives one reading.",
+    "step-circle": "A step would have to come after itself.",
+    "unknown-stage": "A step is put before or after a stage of the work that is known.",
+    "basket-size": "Basket weave needs a tile whose length with its joint is a whole number of widths with theirs.",
+    "record-unit": "A moisture reading is worth something only with its method: CM% by carbide, %RH by hygrometer.",
+}
+
+
 def _entry(code: str, name: str, severity: Severity, title: str, explanation: str = "", bad: str = "", good: str = "") -> Entry:
-    return Entry(code, name, severity, title, explanation, bad, good)
+    return Entry(code, name, severity, title, explanation or _WHY.get(name, ""), bad, good)
 
 
 ENTRIES: tuple[Entry, ...] = (
@@ -62,7 +148,6 @@ ENTRIES: tuple[Entry, ...] = (
     _entry("T0408", "tile-larger-than-surface", E, "A tile larger than its surface"),
     _entry("T0409", "joint-wider-than-tile", E, "A joint wider than the tile"),
     _entry("T0410", "finished-floor-differs", W, "A floor level that does not fit its build-up"),
-    _entry("T0411", "room-without-floor", N, "A room with no floor said"),
     _entry("T0412", "diagonals-impossible", E, "Diagonals that no such room can have"),
     _entry("T0413", "basket-size", E, "A tile that does not fit the pattern"),
     _entry("T0501", "file-unreadable", E, "A file that cannot be read"),
@@ -75,5 +160,4 @@ ENTRIES: tuple[Entry, ...] = (
     _entry("T0603", "step-circle", E, "Steps that wait for each other"),
     _entry("T0604", "unknown-stage", E, "A stage of the work that is not known"),
     _entry("T0605", "record-unit", E, "A reading in the wrong unit"),
-    _entry("T0606", "record-superseded", N, "An earlier statement replaced by a record"),
 )
