@@ -60,7 +60,9 @@ _TEXTS = (
     "job", "use", "room", "step", "site", "client", "firm", "author", "because", "note", "overrun", "fitting", "fixture", "by",
 )
 _WHOLE = ("job", "use", "room", "site", "client", "firm", "author", "because", "note", "overrun")
-_TURNED = re.compile("[\u201c\u201d\u201e\u2018\u2019\u00ab']([^\u201c\u201d\u2018\u2019\u00bb'\"\n]+)[\u201c\u201d\u2018\u2019\u00bb']")
+_TURNED = re.compile(
+    "[\u201c\u201d\u201e\u2018\u2019\u00ab']([^\u201c\u201d\u2018\u2019\u00bb'\"\n]+)[\u201c\u201d\u2018\u2019\u00bb']"
+)
 
 
 @dataclass(frozen=True, slots=True)
