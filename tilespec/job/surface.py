@@ -273,7 +273,13 @@ def base(d: Draft, floor: bool) -> Base:
             )
         return Base("not-stated", Words(text, span), span=span)
     for a in item.all("words"):
-        extra.extend(w.text.lower() for w in d.context.described(d.st, a.args, BASE_WORDS, "a base"))
+        for w in a.args:
+            if w.text.lower() in BASE_WORDS:
+                extra.append(w.text.lower())
+            else:
+                d.context.unknown(
+                    "unknown-description", d.st.span(w), f"`{w.text}` does not describe a base.", w.text, BASE_WORDS
+                )
 
     def number(kind: str, slot: str) -> Quantity | None:
         a = item.get(kind)
