@@ -161,7 +161,7 @@ class _Splitter:
         else:
             while at < end:
                 c = text[at]
-                if c == '"' and not (at > start and text[at - 1].isdigit()):
+                if c == '"' and not (at > start and text[at - 1].isnumeric()):
                     close = text.find('"', at + 1, end)
                     if close < 0:
                         self.open_text(at, end)
