@@ -19,7 +19,7 @@ from tilespec.job.room import RoomDraft
 from tilespec.job.room import build as build_room
 from tilespec.job.surface import Tiles
 from tilespec.job.tiling import declare as declare_tile
-from tilespec.job.tiling import laying, usual_joint
+from tilespec.job.tiling import laying, turned, usual_joint
 from tilespec.job.types import Covering, Hours, Job, Product, Question, Room, Tile, WaitData, Words
 from tilespec.outcome import Outcome
 from tilespec.practice.lookup import FirmValue, practice
@@ -314,8 +314,11 @@ class _Builder:
         quiet = Context(self.context.practice)
         parts = take_apart(st, quiet)
         said = parts.own
-        known = tuple(a for a in said if a.kind != "words" or not st.args or st.args[0].kind != "quantity")
-        pattern, start, _ = laying(st, tuple(a for a in known if a.kind != "words"), self.context, None)
+        # Words at a tile with a size describe the tile; at one that is only named, how it is laid.
+        sized = parts.get("size") is not None or bool(st.args and st.args[0].kind == "quantity")
+        pattern, start, orientation = laying(st, tuple(a for a in said if a.kind != "words" or not sized), self.context, None)
+        if orientation:
+            tile = turned(tile, orientation)
         a = next((x for x in said if x.kind == "joint"), None)
         joint = self.context.number(st, a.args[0], "joint") if a else None
         if a is not None and joint is not None and joint.value >= min(tile.width.value, tile.height.value):

@@ -17,6 +17,7 @@ from tilespec.quantity.read import Reading, read
 from tilespec.quantity.unit import Unit
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
+from tilespec.syntax.words import ATTRIBUTES
 
 # Units that people mix up, in the order in which a slip is guessed.
 _SLIPS = {
@@ -93,6 +94,32 @@ class Context:
             self.report("unknown-wall", span, message, help=listed or "Its walls are " + ", ".join(walls) + ".")
 
     # ------------------------------------------------------------ reading
+
+    def described(
+        self, st: Statement, atoms: tuple[Atom, ...], known: tuple[str, ...], what: str, listed: str = ""
+    ) -> tuple[Atom, ...]:
+        """The words of a description that are known.
+
+        An attribute whose own word is misspelt reads as a description, with what it says behind it: one mistake, not two.
+        """
+        found: list[Atom] = []
+        for a in atoms:
+            if a.text.lower() in known:
+                found.append(a)
+                continue
+            span = st.span(a)
+            word = nearest(a.text, ATTRIBUTES) if len(a.text) > 2 and not nearest(a.text, known) else None
+            if word and a is not atoms[-1]:
+                self.report(
+                    "unknown-word",
+                    span,
+                    f"`{a.text}` is not a word that can stand here.",
+                    help=f"Did you mean `{word}`?",
+                    fixes=self.write(span, word),
+                )
+                break
+            self.unknown("unknown-description", span, f"`{a.text}` does not describe {what}.", a.text, known, listed)
+        return tuple(found)
 
     def words(self, st: Statement, atom: Atom) -> Words:
         return Words(atom.text, st.span(atom))

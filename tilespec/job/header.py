@@ -134,15 +134,8 @@ def job(st: Statement, header: Header, context: Context) -> None:
                 )
             header.paper = choice
         elif a.kind == "words":
-            for w in a.args:
-                if w.text == "occupied":
-                    header.occupied = True
-                elif w.text == "empty":
-                    header.occupied = False
-                else:
-                    context.unknown(
-                        "unknown-description", st.span(w), f"`{w.text}` does not describe a job.", w.text, ("occupied", "empty")
-                    )
+            for w in context.described(st, a.args, ("occupied", "empty"), "a job"):
+                header.occupied = w.text.lower() == "occupied"
 
 
 def _hours(st: Statement, args: tuple[Atom, ...], context: Context) -> Hours | None:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from tilespec.diagnostics.model import Label
+from tilespec.diagnostics.suggest import nearest
 from tilespec.job.context import Context, Item, Parts
 from tilespec.job.schema import HOME, ITEMS, STATEMENTS
-from tilespec.syntax.nodes import Attribute, Statement
+from tilespec.syntax.nodes import Atom, Attribute, Statement
 
 # May be said any number of times.
 _MANY = ("words", "wait", "note", "from_side", "from_wall", "closed", "overrun", "up", "above", "below", "at")
@@ -71,11 +72,22 @@ def take_apart(st: Statement, context: Context) -> Parts:
             elif kind in own_kinds:
                 _once(st, context, attribute, own)
                 own.append(attribute)
+            elif kind == "on_date" and (slip := _date_slip(line.attributes, attribute)):
+                # `dat 2026-03-02`: the misspelt word was read as a description, the day as a record's.
+                word, right = slip
+                span = st.span(word)
+                own = [a for a in own if word not in a.args]
+                fixes = context.write(span, right)
+                message = f"`{word.text}` is not a word that can stand here."
+                context.report("unknown-word", span, message, help=f"Did you mean `{right}`?", fixes=fixes)
             else:
                 home = HOME.get(kind, "")
                 where = _WHOSE.get(opener.kind if opener is not None else st.kind) or _a(opener.kind if opener else st.kind)
                 help = f"It belongs to {home}." if home else "Take it out, or move it to the statement it belongs to."
                 message = f"{_capital(_called(attribute))} does not belong to {where}."
+                if kind == "words":
+                    text = " ".join(w.text for w in attribute.args)
+                    message, help = f"`{text}` says nothing about {where}.", "Take it out. A comment starts with `#`."
                 context.report("misplaced-attribute", st.span(attribute), message, help=help)
                 if kind in ITEMS:
                     # What follows says something about it: all of it is out of place together.
@@ -85,6 +97,14 @@ def take_apart(st: Statement, context: Context) -> Parts:
         if opener is not None and not stray:
             items.append(Item(opener, tuple(said), number))
     return Parts(tuple(own), tuple(items))
+
+
+def _date_slip(line: tuple[Attribute, ...], day: Attribute) -> tuple[Atom, str] | None:
+    before = line[line.index(day) - 1] if line.index(day) else None
+    if before is None or before.kind != "words":
+        return None
+    right = nearest(before.args[-1].text, ("date", "begin", "laid", "closed"))
+    return (before.args[-1], right) if right else None
 
 
 def _once(st: Statement, context: Context, attribute: Attribute, before: list[Attribute]) -> None:

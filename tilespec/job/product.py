@@ -197,13 +197,7 @@ def _class(st: Statement, a: Attribute, kind: str, context: Context) -> tuple[st
 
 
 def _flags(st: Statement, a: Attribute, context: Context) -> list[str]:
-    found = []
-    for w in a.args:
-        if w.text.lower() in PRODUCT_WORDS:
-            found.append(w.text.lower())
-        else:
-            context.unknown("unknown-description", st.span(w), f"`{w.text}` does not describe a product.", w.text, PRODUCT_WORDS)
-    return found
+    return [w.text.lower() for w in context.described(st, a.args, PRODUCT_WORDS, "a product")]
 
 
 def _pack(st: Statement, atom: Atom, kind: str, context: Context) -> Quantity | None:

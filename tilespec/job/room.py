@@ -475,16 +475,10 @@ def _from_left(
 
 
 def _words(st: Statement, parts: Parts, known: tuple[str, ...], what: str, context: Context) -> tuple[str, ...]:
-    found: list[str] = []
-    atoms: list[Atom] = [w for a in parts.all("words") for w in a.args]
+    groups = [a.args for a in parts.all("words")]
     if (size := parts.get("size")) is not None:
-        atoms.extend(w for w in size.args if w.kind == "name")
-    for w in atoms:
-        if w.text.lower() in known:
-            found.append(w.text.lower())
-        else:
-            context.unknown("unknown-description", st.span(w), f"`{w.text}` does not describe a {what}.", w.text, known)
-    return tuple(found)
+        groups.append(tuple(w for w in size.args if w.kind == "name"))
+    return tuple(w.text.lower() for g in groups for w in context.described(st, g, known, f"a {what}"))
 
 
 def _hole_on(

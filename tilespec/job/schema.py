@@ -115,14 +115,14 @@ STATEMENTS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
         (),
     ),
     "product": (_PRODUCT_OWN, ("wait",)),
-    "room": (("height", "words"), ()),
+    "room": (("height",), ()),
     "datum": (("above", "below"), ()),
     "floor": (
         ("size", "walk", "diagonals", "words", "build_up", "hall_floor", "finished_floor"),
         (*_SURFACE_ITEMS, "fall", "drain", "channel", "sensor", "fixture"),
     ),
     "wall": (
-        ("size", "words", "heights", "out_of_plumb", "tiled_to", "high", "long", "height"),
+        ("size", "heights", "out_of_plumb", "tiled_to", "high", "long", "height"),
         (*_SURFACE_ITEMS, "window", "door", "opening", "niche", "valve", "outlet", "socket", "mirror", "fitting"),
     ),
     "shower": (("in_corner", "on_wall", "along", "size", "words", "from_side", "from_wall"), ("shower_head", "valve", "outlet")),

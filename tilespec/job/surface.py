@@ -273,13 +273,7 @@ def base(d: Draft, floor: bool) -> Base:
             )
         return Base("not-stated", Words(text, span), span=span)
     for a in item.all("words"):
-        for w in a.args:
-            if w.text.lower() in BASE_WORDS:
-                extra.append(w.text.lower())
-            else:
-                d.context.unknown(
-                    "unknown-description", d.st.span(w), f"`{w.text}` does not describe a base.", w.text, BASE_WORDS
-                )
+        extra.extend(w.text.lower() for w in d.context.described(d.st, a.args, BASE_WORDS, "a base"))
 
     def number(kind: str, slot: str) -> Quantity | None:
         a = item.get(kind)
@@ -622,7 +616,7 @@ def wall_items(
             if inner and lining is None:
                 d.context.unknown(
                     "unknown-tile",
-                    d.st.span(inner),
+                    d.st.span(inner.args[0]),
                     f"There is no tile `{inner.args[0].text}`.",
                     inner.args[0].text,
                     tuple(tiles.known),

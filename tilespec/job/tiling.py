@@ -15,16 +15,10 @@ from tilespec.syntax.nodes import Atom, Attribute, Statement
 def _described(
     st: Statement, attributes: tuple[Attribute, ...], context: Context, known: tuple[str, ...], what: str, listed: str = ""
 ) -> list[Atom]:
-    found = []
-    for a in attributes:
-        for w in a.args:
-            if w.kind != "name":
-                continue
-            if w.text.lower() in known:
-                found.append(w)
-            else:
-                context.unknown("unknown-description", st.span(w), f"`{w.text}` does not describe {what}.", w.text, known, listed)
-    return found
+    return [
+        w for a in attributes
+        for w in context.described(st, tuple(x for x in a.args if x.kind == "name"), known, what, listed)
+    ]
 
 
 def declare(st: Statement, context: Context) -> Tile | None:

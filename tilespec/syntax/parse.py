@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import re
+from collections.abc import Iterable
 from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -243,6 +244,11 @@ def _accepts(fault: UnexpectedInput) -> set[str]:
     return set()
 
 
+def _near(word: str, known: Iterable[str]) -> str | None:
+    """Of two letters, every other word of two letters would be a neighbour."""
+    return nearest(word, known) if len(word) > 2 else None
+
+
 def _misspelt(text: str, fault: UnexpectedInput) -> tuple[int, int, bool, str] | None:
     """The word that is probably misspelt: the one that cannot stand here, or the plain word before it.
 
@@ -258,7 +264,7 @@ def _misspelt(text: str, fault: UnexpectedInput) -> tuple[int, int, bool, str] |
     ]
     if here:
         lower = here[0].lower()
-        right = lower if lower != here[0] and lower in known else nearest(here[0], known)
+        right = lower if lower != here[0] and lower in known else _near(here[0], known)
         if right and right != here[0]:
             return here.start(), here.end(), True, right
     before = [m for m in _FIRST.finditer(text, 0, at)]
@@ -267,12 +273,12 @@ def _misspelt(text: str, fault: UnexpectedInput) -> tuple[int, int, bool, str] |
         m = before[-1]
         if m[0] not in pool and m[0] not in STATEMENTS:
             lower = m[0].lower()
-            right = lower if lower in pool else nearest(m[0], pool)
+            right = lower if lower in pool else _near(m[0], pool)
             if right:
                 return m.start(), m.end(), False, right
         m = before[0]
         if m.start() == 0 and m[0] not in pool and m[0] not in STATEMENTS:
-            right = m[0].lower() if m[0].lower() in pool else nearest(m[0], pool)
+            right = m[0].lower() if m[0].lower() in pool else _near(m[0], pool)
             if right:
                 return m.start(), m.end(), False, right
     return None

@@ -55,6 +55,14 @@ _DATE = re.compile(r"([0-9]{1,4})[./-]([0-9]{1,2})[./-]([0-9]{1,4})(?![\w.])")
 _NUMBER = re.compile(r"[0-9.,/]*\.?[0-9][0-9.,/]*")
 # What people say between two sides.
 _BETWEEN = ("by", "*", "on", "times", "and", "+")
+# What takes a text; of these, what has nothing else behind it.
+_TEXTS = (
+    "job", "use", "room", "step", "site", "client", "firm", "author", "because", "note", "overrun", "fitting", "fixture", "by",
+)
+_WHOLE = ("job", "use", "room", "site", "client", "firm", "author", "because", "note", "overrun")
+_TURNED = re.compile(
+    "[\u201c\u201d\u201e\u2018\u2019\u00ab']([^\u201c\u201d\u2018\u2019\u00bb'\"\n]+)[\u201c\u201d\u2018\u2019\u00bb']"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,12 +102,12 @@ def unread(text: str, at: int, accepts: Iterable[str]) -> Unread:
 
 def _help(text: str, at: int, allowed: set[str]) -> str:
     before = [m[0].lower() for m in _LETTERS.finditer(text, 0, at)]
-    keyword = next((w for w in reversed(before) if w in _KNOWN or w in _WRITTEN), "")
+    keyword = next((w for w in reversed(before) if w in _WRITTEN or (w in _KNOWN and w not in ("in", "on", "at", "along"))), "")
     if "_X" in allowed and before[-1:] == [keyword]:
         return "Expected `x` and the other side, as in `2.4 x 1.8`."
     if before[-1:] == ["wall"] and "NAME" in allowed:
         return "Expected the letter of the wall, as in `wall A`."
-    if keyword in _WRITTEN and "$END" not in allowed:
+    if keyword in _WRITTEN and ("$END" not in allowed or before[-1:] == [keyword]):
         return f"Write it as in `{_WRITTEN[keyword]}`."
     return f"Expected {expected(allowed)}."
 
@@ -145,10 +153,7 @@ def _as_number(text: str, at: int) -> Unread | None:
         return None
     run = m[0].rstrip(",/")
     if text[at] == "." and start == at and run.count(".") == 1 and run[1:].isdigit():
-        return Unread(
-            "bad-number", start, start + len(run), f"`{run}` lacks the nought before the point.", f"Write `0{run}`.",
-            ((start, start + len(run), "0" + run),),
-        )
+        return _without_nought(start, run)
     if start == at or run.isdigit():
         return None
     return Unread(
@@ -157,20 +162,32 @@ def _as_number(text: str, at: int) -> Unread | None:
     )
 
 
+def _without_nought(start: int, run: str) -> Unread:
+    return Unread(
+        "bad-number", start, start + len(run), f"`{run}` lacks the nought before the point.", f"Write `0{run}`.",
+        ((start, start + len(run), "0" + run),),
+    )
+
+
 def _between(text: str, at: int, word: str, end: int, allowed: set[str]) -> Unread | None:
     if "_X" not in allowed:
         return None
     if word in ("x", "X", "×"):
+        behind = re.compile(r"[ \t]*(\.[0-9]+)").match(text, end)
+        if behind:
+            return _without_nought(behind.start(1), behind[1])
         return Unread(
             "cannot-read", at, end, f"The other side is missing after `{word}`.", "Write both sides, as in `2.4 x 1.8`."
         )
     sign = next((s for s in _BETWEEN if word == s or (not s.isalpha() and word.startswith(s))), None)
     if sign is None:
         return None
-    edit = "x" if text[at - 1 : at].isspace() or sign != "*" else " x "
+    # All sides of the size at once: 600*300*9.
+    more = re.compile(rf"{re.escape(sign)}[ \t]*[0-9.]+([^\S\n]*{re.escape(sign)}[ \t]*[0-9.]+)?").match(text, at)
+    end = more.end() if more else at + len(sign)
     return Unread(
         "cannot-read", at, at + len(sign), f"`{sign}` cannot stand between two sides.", "Write `x`, as in `2.4 x 1.8`.",
-        ((at, at + len(sign), edit),),
+        ((at, end, text[at:end].replace(sign, "x")),),
     )
 
 
@@ -183,12 +200,21 @@ def _sign(at: int, word: str) -> Unread | None:
 def _quotes(text: str, at: int, word: str, end: int, allowed: set[str]) -> Unread | None:
     if "STRING" not in allowed or "NAME" in allowed or word.startswith('"'):
         return None
-    word = word.strip("'\u201c\u201d\u201e\u2018\u2019")
-    if not word:
+    before = [m[0].lower() for m in _LETTERS.finditer(text, 0, at)]
+    if before[-1:] and before[-1] not in _TEXTS:
         return None
+    turned = _TURNED.match(text, at)
+    if turned:
+        return Unread(
+            "cannot-read", at, turned.end(), "These are not the quotes that are read: a word processor has turned them.",
+            f'Write `"{short(turned[1])}"`.', ((at, turned.end(), f'"{turned[1]}"'),),
+        )
+    if before[-1] in _WHOLE:
+        end = len(text)
+        word = text[at:end].rstrip()
     return Unread(
         "cannot-read", at, end, f"`{short(text[at:end])}` needs quotes here.", f'Write `"{short(word)}"`.',
-        ((at, end, f'"{word}"'),)
+        ((at, end, f'"{word}"'),),
     )
 
 
