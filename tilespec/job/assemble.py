@@ -79,7 +79,10 @@ class _Builder:
 
     def run(self, files: tuple[str, ...]) -> Outcome[Job]:
         for st in (*self.stock, *self.main):
+            if st.broken:
+                self.context.doubt(st)
             if st.kind == "unknown":
+                self.context.unread = True
                 self.context.lost.update(a.text for a in st.args)
         for st in self.stock:
             if st.kind not in _STOCK and st.kind != "unknown":

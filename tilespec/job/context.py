@@ -27,6 +27,11 @@ _SLIPS = {
     Kind.MASS: ("kg", "g", "lb"),
 }
 _METRIC = ("mm", "cm", "m")
+# What is said of a statement only where all of it could be read.
+# One wrong name is one mistake, in however many places it is used.
+_NAMES = ("unknown-tile", "unknown-product", "unknown-room")
+_PLACES_SHOWN = 3
+_DOUBTED = ("missing-detail", "no-tile", "said-twice", "misplaced-attribute", "place-needed")
 # Units named in messages, where the full list would only confuse.
 _USUAL = {
     Kind.LENGTH: "mm, cm, m, in or ft",
@@ -52,6 +57,10 @@ class Context:
     sizes_in_mm: bool = False
     # Names whose declaration could not be read: what names them is no second mistake.
     lost: set[str] = field(default_factory=set)
+    # Statements of which a part could not be read: what they seem to lack may stand in that part.
+    doubtful: list[Span] = field(default_factory=list)
+    # A statement that could not be read at all: it may be the floor, wall or room that seems to be missing.
+    unread: bool = False
     diagnostics: list[Diagnostic] = field(default_factory=list)
     questions: list[Question] = field(default_factory=list)
 
@@ -69,7 +78,19 @@ class Context:
         notes: tuple[str, ...] = (),
         secondary: tuple[Label, ...] = (),
     ) -> None:
-        self.diagnostics.append(problem(name, span, message, label, help, fixes, notes, secondary))
+        if name in _DOUBTED and any(d.file == span.file and d.start <= span.start < d.end for d in self.doubtful):
+            return
+        found = problem(name, span, message, label, help, fixes, notes, secondary)
+        if name in _NAMES:
+            for n, before in enumerate(self.diagnostics):
+                if (before.name, before.message) == (name, message):
+                    self.diagnostics[n] = _again(before, found)
+                    return
+        self.diagnostics.append(found)
+
+    def doubt(self, st: Statement) -> None:
+        """A part of this statement could not be read, and is reported."""
+        self.doubtful.append(Span(st.file, st.base, st.base + st.end))
 
     def write(self, span: Span, text: str) -> tuple[Fix, ...]:
         """The fix that puts `text` there."""
@@ -273,6 +294,21 @@ class Context:
     ) -> None:
         if not any(q.topic == topic and q.about == about for q in self.questions):
             self.questions.append(Question(topic, about, ask, question, value, span))
+
+
+def _again(first: Diagnostic, later: Diagnostic) -> Diagnostic:
+    """The same wrong name in one more place: shown beside the first, and mended with it."""
+    spans = [first.primary.span, *(label.span for label in first.secondary)]
+    if later.primary.span in spans:
+        return first
+    spans = sorted((*spans, later.primary.span), key=lambda s: (s.file, s.start))
+    fixes = tuple(
+        replace(a, edits=(*a.edits, *b.edits)) if a.title == b.title else a
+        for a, b in zip(first.fixes, later.fixes, strict=False)
+    )
+    shown = tuple(Label(span, "here too") for span in spans[1 : 1 + _PLACES_SHOWN])
+    more = ("It stands in more places than are shown.",) if len(spans) > 1 + _PLACES_SHOWN else first.notes
+    return replace(first, primary=replace(first.primary, span=spans[0]), secondary=shown, notes=more, fixes=fixes)
 
 
 def _same_family(written: Unit, slot: Slot) -> Unit | None:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from tilespec.diagnostics.model import Label
-from tilespec.diagnostics.suggest import nearest
 from tilespec.job.context import Context, Item, Parts
 from tilespec.job.schema import HOME, ITEMS, STATEMENTS
-from tilespec.syntax.nodes import Atom, Attribute, Statement
+from tilespec.job.slip import Slip, openers, slip
+from tilespec.syntax.nodes import Attribute, Statement
 
 # May be said any number of times.
 _MANY = ("words", "wait", "note", "from_side", "from_wall", "closed", "overrun", "up", "above", "below", "at")
@@ -56,8 +56,20 @@ def take_apart(st: Statement, context: Context) -> Parts:
         opener: Attribute | None = None
         said: list[Attribute] = []
         stray = False   # whether the opener itself does not belong here
-        for attribute in line.attributes:
+        passed: tuple[str, ...] | None = ()   # kinds that belong to a word that could not be read (None: all)
+        for place, attribute in enumerate(line.attributes):
             kind = attribute.kind
+            if passed is None or kind in passed:
+                continue
+            passed = ()
+            if kind == "words" and (slipped := slip(st, attribute, opener, place + 1 < len(line.attributes))):
+                _report(st, context, slipped)
+                passed = slipped.takes
+                if slipped.opens and opener is not None:
+                    if not stray:
+                        items.append(Item(opener, tuple(said), number))
+                    opener, said, stray = None, [], False
+                continue
             belongs = opener is not None and kind in ITEMS[opener.kind]
             if belongs:
                 _once(st, context, attribute, said)
@@ -72,14 +84,6 @@ def take_apart(st: Statement, context: Context) -> Parts:
             elif kind in own_kinds:
                 _once(st, context, attribute, own)
                 own.append(attribute)
-            elif kind == "on_date" and (slip := _date_slip(line.attributes, attribute)):
-                # `dat 2026-03-02`: the misspelt word was read as a description, the day as a record's.
-                word, right = slip
-                span = st.span(word)
-                own = [a for a in own if word not in a.args]
-                fixes = context.write(span, right)
-                message = f"`{word.text}` is not a word that can stand here."
-                context.report("unknown-word", span, message, help=f"Did you mean `{right}`?", fixes=fixes)
             else:
                 home = HOME.get(kind, "")
                 where = _WHOSE.get(opener.kind if opener is not None else st.kind) or _a(opener.kind if opener else st.kind)
@@ -99,12 +103,16 @@ def take_apart(st: Statement, context: Context) -> Parts:
     return Parts(tuple(own), tuple(items))
 
 
-def _date_slip(line: tuple[Attribute, ...], day: Attribute) -> tuple[Atom, str] | None:
-    before = line[line.index(day) - 1] if line.index(day) else None
-    if before is None or before.kind != "words":
-        return None
-    right = nearest(before.args[-1].text, ("date", "begin", "laid", "closed"))
-    return (before.args[-1], right) if right else None
+def _report(st: Statement, context: Context, found: Slip) -> None:
+    span = st.span(found.word)
+    context.doubt(st)
+    if found.right:
+        help, fixes = f"Did you mean `{found.right}`?", context.write(span, found.right)
+    else:
+        help, fixes = "Take it out, or correct it. A comment starts with `#`.", ()
+        if listed := openers(st.kind):
+            help = f"Below {_WHOSE.get(st.kind) or _a(st.kind)} stands one of: {', '.join(listed)}, or a comment behind `#`."
+    context.report("unknown-word", span, f"`{found.word.text}` is not a word that can stand here.", help=help, fixes=fixes)
 
 
 def _once(st: Statement, context: Context, attribute: Attribute, before: list[Attribute]) -> None:

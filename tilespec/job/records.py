@@ -93,6 +93,8 @@ def _place(st: Statement, parts: Parts, names: tuple[str, ...], rooms: list[Room
         found = next((r for r in rooms if r.name == room), None)
         if found is None:
             return None  # the room was reported
+        if found.surface(letter.text) is None and context.unread:
+            return None  # it may be the statement that could not be read
         if found.surface(letter.text) is None:
             known = tuple(s.letter for s in found.wall_surfaces)
             context.unknown_wall(

@@ -117,7 +117,7 @@ def build(draft: RoomDraft, context: Context) -> Room | None:
     stated = tuple(s.letter for s in wall_surfaces)
     for shower in showers:
         missing = wet.left_out(plan, shower, stated)
-        if missing and stated:
+        if missing and stated and not context.unread:
             listed = " and ".join(missing)
             context.report(
                 "shower-wall-left-out",
@@ -284,7 +284,7 @@ def _plan(
     known = {k: v for k, v in lengths.items() if v is not None}
     span = st.span() if st else draft.st.span() if draft.st else None
     found = plans.from_lengths(known, context, draft.name, span)
-    if found is None and (st is not None or letters):
+    if found is None and (st is not None or letters) and not context.unread:
         where = st.span() if st else draft.statements[0].span()
         context.report(
             "missing-detail",
@@ -920,6 +920,11 @@ def _heating(
                 )
             else:
                 letter = a.args[0].text
+        elif (at := sensor.get("at")) is not None:
+            where = st.span(at.args[0]).to(st.span(at.args[-1]))
+            text = " ".join(x.text for x in at.args)
+            message = f"A sensor does not come down at `{text}`."
+            context.report("unknown-choice", where, message, help="Name the wall: `sensor at wall B`.")
     elif kind != "pipes":
         context.ask("sensor", draft.name, f"Where does the floor sensor of {draft.name} come down?", "designer", None, span)
     keep: list[Rect] = [f.rect for f in fittings if getattr(f, "kind", "") == "fixture"]  # type: ignore[attr-defined]

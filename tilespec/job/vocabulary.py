@@ -189,4 +189,12 @@ PRODUCT_WORDS = (
     "screened",
 )
 
+# What a floor, a shower, a bath, a basin, a boxing or a job may be called.
+PLACE_WORDS = (
+    "heated", "level", "existing", "tray", "screen", "open", "walk-in", "freestanding", "shower", "pedestal", "vanity",
+    "wall-hung", "full", "occupied", "empty",
+)
+# Every word that describes something, wherever it may stand.
+PLAIN_WORDS = (*TILE_WORDS, *BOND_WORDS, *BASE_WORDS, *PRODUCT_WORDS, *COLOURS, *PLACE_WORDS)
+
 DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
