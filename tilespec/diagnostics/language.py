@@ -95,8 +95,483 @@ _WHY = {
 }
 
 
-def _entry(code: str, name: str, severity: Severity, title: str, explanation: str = "", bad: str = "", good: str = "") -> Entry:
-    return Entry(code, name, severity, title, explanation or _WHY.get(name, ""), bad, good)
+# A short spec with the fault, and the nearest one without it. Those about files name files that their test holds.
+_SAMPLES: dict[str, tuple[str, str]] = {
+    "hidden-character": (
+        "floor 2.\u200b4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "control-character": (
+        "floor 2.4\x0cx 1.8\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "foreign-digit": (
+        "floor 2.\u0664 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "foreign-x": (
+        "floor 2.4 \u0445 1.8\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "open-text": (
+        "job \"Bathroom\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "job \"Bathroom\"\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "unknown-statement": (
+        "flor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "attribute-at-margin": (
+        "floor 2.4 x 1.8\n"
+        "base concrete\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "  base concrete\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "nothing-above": (
+        "height 2.4\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "room \"Bathroom\"\n"
+        "  height 2.4\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "statement-indented": (
+        "floor 2.4 x 1.8\n"
+        "  wall A\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "wall A\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "indented-below-several": (
+        "floor 2.4 x 1.8; wall A\n"
+        "  base concrete\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "wall A\n"
+        "  base concrete\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "cannot-read": (
+        "floor 2.4 by 1.8\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "unknown-word": (
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joitn 3\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "misplaced-attribute": (
+        "floor 2.4 x 1.8\n"
+        "  window 0.6 x 0.9; 0.6 from left, 1.2 up\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "wall A\n"
+        "  window 0.6 x 0.9; 0.6 from left, 1.2 up\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "said-twice": (
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3; joint 2\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "unknown-tile": (
+        "tile white 300x600x9 porcelain\n"
+        "floor 2.4 x 1.8\n"
+        "  tile wihte\n",
+        "tile white 300x600x9 porcelain\n"
+        "floor 2.4 x 1.8\n"
+        "  tile white\n",
+    ),
+    "unknown-product": (
+        "adhesive flex class C2TE S1\n"
+        "floor 2.4 x 1.8\n"
+        "  adhesive felx\n"
+        "tile 300x600 joint 3\n",
+        "adhesive flex class C2TE S1\n"
+        "floor 2.4 x 1.8\n"
+        "  adhesive flex\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "duplicate-name": (
+        "tile white 300x600x9 porcelain\n"
+        "tile white 200x200x8 ceramic\n"
+        "floor 2.4 x 1.8\n"
+        "  tile white\n",
+        "tile white 300x600x9 porcelain\n"
+        "tile cream 200x200x8 ceramic\n"
+        "floor 2.4 x 1.8\n"
+        "  tile white\n",
+    ),
+    "unknown-wall": (
+        "floor 2.4 x 1.8; wall E\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8; wall D\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "unknown-room": (
+        "room \"Bathroom\"\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n"
+        "step \"Fit screen\" by glazier; after sealing; in \"Bathrom\"\n",
+        "room \"Bathroom\"\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n"
+        "step \"Fit screen\" by glazier; after sealing; in \"Bathroom\"\n",
+    ),
+    "unknown-substrate": (
+        "floor 2.4 x 1.8\n"
+        "  base bamboo\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "  base concrete\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "unknown-description": (
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 porcelian joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 porcelain joint 3\n",
+    ),
+    "unknown-class": (
+        "adhesive flex class C3TE\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "adhesive flex class C2TE\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "unknown-family": (
+        "job \"Bathroom\"\n"
+        "  practice FR\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "job \"Bathroom\"\n"
+        "  practice EN\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "no-tile": (
+        "tile white 300x600x9 porcelain\n"
+        "tile cream 200x200x8 ceramic\n"
+        "floor 2.4 x 1.8\n",
+        "tile white 300x600x9 porcelain\n"
+        "tile cream 200x200x8 ceramic\n"
+        "floor 2.4 x 1.8\n"
+        "  tile white\n",
+    ),
+    "unknown-choice": (
+        "grout fine class CG2WA; colour mauve\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "grout fine class CG2WA; colour grey\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "place-needed": (
+        "tile 300x600 joint 3\n"
+        "room \"Bathroom\"; floor 2.4 x 1.8\n"
+        "room \"Toilet\"; floor 1.2 x 0.9\n"
+        "record membrane on floor 2026-03-11 by \"J. Rook\"\n",
+        "tile 300x600 joint 3\n"
+        "room \"Bathroom\"; floor 2.4 x 1.8\n"
+        "room \"Toilet\"; floor 1.2 x 0.9\n"
+        "record membrane on \"Toilet\" floor 2026-03-11 by \"J. Rook\"\n",
+    ),
+    "missing-detail": (
+        "floor 2.4 x 1.8\n"
+        "  drain 0.45 from wall A\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "  drain 0.45 from wall A, 0.45 from wall D\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "nothing-tiled": (
+        "job \"Bathroom\"\n"
+        "room \"Bathroom\" height 2.4\n",
+        "job \"Bathroom\"\n"
+        "room \"Bathroom\" height 2.4\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "stock-only": (
+        "grout fine class CG2WA\n",
+        "grout fine class CG2WA\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "unknown-limit": (
+        "limit joint-min-flor 3 mm\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "limit joint-min-floor 3 mm\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "limit-looser": (
+        "limit joint-min-floor 1 mm\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "limit joint-min-floor 3 mm\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "decimal-comma": (
+        "floor 2,4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "wrong-unit": (
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3; weight 3.6 kg\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3; weight 20 kg/m2\n",
+    ),
+    "implausible-value": (
+        "floor 2400 x 1800\n"
+        "tile 300x600 joint 3\n",
+        "floor 2400 x 1800 mm\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "bad-date": (
+        "job \"Bathroom\"\n"
+        "  date 02.03.2026\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "job \"Bathroom\"\n"
+        "  date 2026-03-02\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "bad-hours": (
+        "job \"Bathroom\"\n"
+        "  hours mon-fri 16:00-07:30\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "job \"Bathroom\"\n"
+        "  hours mon-fri 07:30-16:00\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "bad-number": (
+        "floor 2.4.0 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "range-reversed": (
+        "grout fine class CG2WA; temperature 30 to 5 C\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "grout fine class CG2WA; temperature 5 to 30 C\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "walk-open": (
+        "floor walk A 2.4, B 1.8, C 2.3, D 1.8\n"
+        "tile 300x600 joint 3\n",
+        "floor walk A 2.4, B 1.8, C 2.4, D 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "wall-size-differs": (
+        "floor 2.4 x 1.8; wall A 2.6 x 2.4\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8; wall A 2.4 x 2.4\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "outside-surface": (
+        "floor 2.4 x 1.8\n"
+        "wall A 2.4 x 2.4\n"
+        "  window 0.6 x 0.9; 2.1 from left, 1.2 up\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "wall A 2.4 x 2.4\n"
+        "  window 0.6 x 0.9; 1.2 from left, 1.2 up\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "openings-overlap": (
+        "wall A 2.4 x 2.4\n"
+        "  window 0.6 x 0.9; 0.6 from left, 1.2 up\n"
+        "  door 0.8 x 2.0; 0.9 from left\n"
+        "tile 300x600 joint 3\n",
+        "wall A 2.4 x 2.4\n"
+        "  window 0.6 x 0.9; 0.3 from left, 1.2 up\n"
+        "  door 0.8 x 2.0; 1.2 from left\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "not-a-corner": (
+        "floor 2.4 x 1.8; wall A; wall C\n"
+        "shower in corner A C, 0.9 x 0.9; tray\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8; wall A; wall B\n"
+        "shower in corner A B, 0.9 x 0.9; tray\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "shower-wall-left-out": (
+        "floor 2.4 x 1.8; wall A\n"
+        "shower in corner A B, 0.9 x 0.9; tray\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8; wall A; wall B\n"
+        "shower in corner A B, 0.9 x 0.9; tray\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "drain-outside-shower": (
+        "floor 2.4 x 1.8\n"
+        "  fall 1:60; drain 0.45 from wall D, 0.45 from wall A\n"
+        "wall A; wall B\n"
+        "shower in corner A B, 0.9 x 0.9\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "  fall 1:60; drain 0.45 from wall B, 0.45 from wall A\n"
+        "wall A; wall B\n"
+        "shower in corner A B, 0.9 x 0.9\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "tile-larger-than-surface": (
+        "wall A 0.9 x 1.0\n"
+        "tile 1200x1200 joint 3\n",
+        "wall A 0.9 x 1.0\n"
+        "tile 120x120 joint 3\n",
+    ),
+    "joint-wider-than-tile": (
+        "floor 2.4 x 1.8\n"
+        "tile 20x20 joint 20\n",
+        "floor 2.4 x 1.8\n"
+        "tile 20x20 joint 2\n",
+    ),
+    "finished-floor-differs": (
+        "floor 2.4 x 1.8\n"
+        "  build-up leveller 6, membrane 1, bed 4; finished floor 25 above structural floor\n"
+        "tile 300x600x9 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "  build-up leveller 6, membrane 1, bed 4; finished floor 20 above structural floor\n"
+        "tile 300x600x9 joint 3\n",
+    ),
+    "diagonals-impossible": (
+        "floor 2.4 x 1.8\n"
+        "  diagonals 3.0, 4.5\n"
+        "tile 300x600 joint 3\n",
+        "floor 2.4 x 1.8\n"
+        "  diagonals 2.99, 3.01\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "basket-size": (
+        "tile plank 500x120x9 porcelain\n"
+        "floor 2.4 x 1.8\n"
+        "  tile plank; joint 2; basket weave\n",
+        "tile plank 486x120x9 porcelain\n"
+        "floor 2.4 x 1.8\n"
+        "  tile plank; joint 2; basket weave\n",
+    ),
+    "file-unreadable": (
+        "use \"house-stok.tilespec\"\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "use \"house-stock.tilespec\"\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "use-outside": (
+        "use \"/stock/house-stock.tilespec\"\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "use \"house-stock.tilespec\"\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "use-circle": (
+        "use \"circle.tilespec\"\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "use \"house-stock.tilespec\"\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "not-stock": (
+        "use \"with-a-floor.tilespec\"\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "use \"house-stock.tilespec\"\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "too-many-files": (
+        "use \"first-of-many.tilespec\"\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+        "use \"house-stock.tilespec\"\n"
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n",
+    ),
+    "record-out-of-order": (
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n"
+        "record membrane on floor 2026-03-05 by \"J. Rook\"\n"
+        "record substrate on floor 2026-03-06 by \"J. Rook\"\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n"
+        "record substrate on floor 2026-03-04 by \"J. Rook\"\n"
+        "record membrane on floor 2026-03-05 by \"J. Rook\"\n",
+    ),
+    "unknown-record": (
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n"
+        "record membrain on floor 2026-03-05 by \"J. Rook\"\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n"
+        "record membrane on floor 2026-03-05 by \"J. Rook\"\n",
+    ),
+    "step-circle": (
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n"
+        "step \"Mirror\" by glazier; after sealing; before tiling\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n"
+        "step \"Mirror\" by glazier; after sealing\n",
+    ),
+    "unknown-stage": (
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n"
+        "step \"Mirror\" by glazier; after sealling\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n"
+        "step \"Mirror\" by glazier; after sealing\n",
+    ),
+    "record-unit": (
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n"
+        "record substrate-moisture on floor 2026-03-06 by \"J. Rook\"; reading 1.6; depth 30 mm\n",
+        "floor 2.4 x 1.8\n"
+        "tile 300x600 joint 3\n"
+        "record substrate-moisture on floor 2026-03-06 by \"J. Rook\"; reading 1.6 CM%; depth 30 mm\n",
+    ),
+}
+
+
+def _entry(code: str, name: str, severity: Severity, title: str) -> Entry:
+    return Entry(code, name, severity, title, _WHY[name], *_SAMPLES[name])
 
 
 ENTRIES: tuple[Entry, ...] = (

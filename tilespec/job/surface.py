@@ -432,10 +432,11 @@ def coverings(d: Draft, tiles: Tiles, floor: bool) -> tuple[Covering, ...]:
         about = f"{d.title} in {d.room}" if role == "field" else f"the {role} of {tile.name} on {d.title} in {d.room}"
         c = covering(d.st, item, tile, role, region, tiles.default if role == "field" else None, floor, about, d.context)
         if c is not None:
-            _tile_fits(d, c, floor)
+            _tile_fits(d, c, c.span)
             found.append(c)
     if not any(c.role == "field" for c in found) and not wrong:
         if tiles.default is not None:
+            _tile_fits(d, tiles.default, d.st.span())
             found.insert(0, tiles.default)
         elif any(c.role == "panel" for c in found):
             pass  # a splashback: only the panel is tiled
@@ -504,13 +505,13 @@ def _band(d: Draft, item: Item) -> Rect | None:
     return r if _fits(d, r, "the band", span) else None
 
 
-def _tile_fits(d: Draft, c: Covering, floor: bool) -> None:
+def _tile_fits(d: Draft, c: Covering, span: Span | None) -> None:
     longest, shortest = max(c.tile.width.value, c.tile.height.value), min(c.tile.width.value, c.tile.height.value)
     if longest > max(d.width.value, d.height.value) and shortest > min(d.width.value, d.height.value):
         d.context.report(
             "tile-larger-than-surface",
-            c.span or d.st.span(),
-            f"Tile {c.tile.name} is larger than {d.title}.",
+            span or d.st.span(),
+            f"{f'Tile {c.tile.name}' if c.tile.named else 'The tile'} is larger than {d.title}.",
             help=(
                 f"{_capital(d.title)} is {_mm(d.width.value)} x {_mm(d.height.value)} mm. Check the tile's size and the"
                 " wall's."
