@@ -31,7 +31,10 @@ _METRIC = ("mm", "cm", "m")
 # One wrong name is one mistake, in however many places it is used.
 _NAMES = ("unknown-tile", "unknown-product", "unknown-room")
 _PLACES_SHOWN = 3
-_DOUBTED = ("missing-detail", "no-tile", "said-twice", "misplaced-attribute", "place-needed")
+_DOUBTED = (
+    "missing-detail", "no-tile", "said-twice", "misplaced-attribute", "place-needed", "unknown-description", "outside-surface",
+    "openings-overlap", "tile-larger-than-surface",
+)
 # Units named in messages, where the full list would only confuse.
 _USUAL = {
     Kind.LENGTH: "mm, cm, m, in or ft",

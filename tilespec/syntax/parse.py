@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import re
+from bisect import bisect_right
 from collections.abc import Iterable
 from dataclasses import replace
 from functools import lru_cache
@@ -80,11 +81,11 @@ def _node(tree: LarkTree[Token], shift: _Shift) -> Attribute:
 class _Shift:
     """From an offset in a piece's text (its first word perhaps exchanged) to one relative to the statement."""
 
-    def __init__(self, start: int, changed_at: int = 0, added: int = 0) -> None:
-        self.start, self.changed_at, self.added = start, changed_at, added
+    def __init__(self, start: int, size: int, changed_at: int = 0, added: int = 0) -> None:
+        self.start, self.size, self.changed_at, self.added = start, size, changed_at, added
 
     def __call__(self, offset: int) -> int:
-        return self.start + (offset - self.added if offset > self.changed_at else offset)
+        return self.start + min(offset - self.added if offset > self.changed_at else offset, self.size)
 
 
 _FIRST = re.compile(r"[^\W\d_][\w-]*")
@@ -101,12 +102,12 @@ class _Reader:
 
     def piece(self, piece: Piece, entry: str, base: int) -> LarkTree[Token] | None:
         """Parse one piece; report and return None when it cannot be read."""
-        text, shift = self.commas(piece, entry), _Shift(piece.start - base)
+        text, shift = self.commas(piece, entry), _Shift(piece.start - base, piece.size)
         if piece.slip:
             old = _FIRST.match(text)
             assert old
             text = piece.slip + text[old.end() :]
-            shift = _Shift(piece.start - base, len(piece.slip) - 1, len(piece.slip) - old.end())
+            shift = _Shift(piece.start - base, piece.size, len(piece.slip) - 1, len(piece.slip) - old.end())
         self.shift = shift
         try:
             return self.lark.parse(text, start=entry)
@@ -126,10 +127,10 @@ class _Reader:
         if "," not in text:
             return text
         quoted = [m.span() for m in re.finditer(r'(?<![0-9])"[^"]*"', text)]
-        found = [m for m in _DECIMAL_COMMA.finditer(text) if not any(a <= m.start() < b for a, b in quoted)]
+        found = [m for m in _DECIMAL_COMMA.finditer(text) if not _within(quoted, m.start())]
         if not found:
             return text
-        pointed = "".join("." if any(m.start() < n < m.end() for m in found) and c == "," else c for n, c in enumerate(text))
+        pointed = _pointed(text, found)
         as_list = self.reads(text, entry)
         as_point = not as_list or self.reads(pointed, entry)
         for m in found:
@@ -170,10 +171,10 @@ class _Reader:
                         fixes=(Fix(f"write {right}", (Edit(span, right),)),),
                     )
                 )
-                self.shift = _Shift(piece.start - base, start + len(right) - 1, len(right) - (end - start))
+                self.shift = _Shift(piece.start - base, piece.size, start + len(right) - 1, len(right) - (end - start))
                 return tree
-        if piece.slip is not None:
-            return None  # already reported: the first word is not known
+        if piece.slip is not None or piece.closed:
+            return None  # already reported: the first word is not known, or a text is not closed
         if isinstance(fault, UnexpectedToken) and fault.token.type == "$END":
             at = len(text)
         why = unread(text, at, _accepts(fault))
@@ -188,7 +189,7 @@ class _Reader:
         head = raw.lines[0].pieces[0]
         base = head.start
         broken = head.slip == ""
-        kind, head_end = "unknown", len(head.text)
+        kind, head_end = "unknown", head.size
         args: tuple[Atom, ...] = ()
         lines: list[Line] = []
         if not broken:
@@ -219,7 +220,22 @@ class _Reader:
             else:
                 lines.append(Line(tuple(found)))
         last = raw.lines[-1].pieces[-1]
-        return Statement(kind, args, tuple(lines), broken, self.source.name, base, head_end, last.start + len(last.text) - base)
+        return Statement(kind, args, tuple(lines), broken, self.source.name, base, head_end, last.start + last.size - base)
+
+
+def _within(spans: list[tuple[int, int]], at: int) -> bool:
+    """Whether a place lies in one of these spans, which stand in order."""
+    n = bisect_right(spans, (at, len(spans) and spans[-1][1])) - 1
+    return n >= 0 and spans[n][0] <= at < spans[n][1]
+
+
+def _pointed(text: str, found: list[re.Match[str]]) -> str:
+    """The text with points for these commas."""
+    out, last = [], 0
+    for m in found:
+        out += [text[last : m.start()], m[0].replace(",", ".")]
+        last = m.end()
+    return "".join((*out, text[last:]))
 
 
 _NAMED = re.compile(r"([^\W\d_][\w-]*)[ \t\u00a0]+(?:\"([^\"\n]*)\"|([^\W\d_][\w'.\/+-]*))")

@@ -7,7 +7,7 @@ comments. What is cut here decides nothing about meaning, so a mistake in one pi
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tilespec.diagnostics.catalogue import problem
 from tilespec.diagnostics.model import Diagnostic, Edit, Fix
@@ -24,11 +24,21 @@ _TWO = re.compile(r"([^\W\d_][\w-]*)[ \t\u00a0]*([^\W\d_][\w-]*)?")
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """Text between two `;`, blanks cut off; `start` is absolute. `slip`: its first word is taken for this known word."""
+    """Text between two `;`, blanks cut off; `start` is absolute.
+
+    slip    its first word is taken for this known word
+    closed  a quote was added to its end, which the file lacks
+    """
 
     text: str
     start: int
     slip: str | None = None
+    closed: bool = False
+
+    @property
+    def size(self) -> int:
+        """Its length in the file."""
+        return len(self.text) - self.closed
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,7 +196,7 @@ class _Splitter:
                 result.append(Piece(kept, a))
         if open_text and result:
             # Reported: read it as if it were closed at the end of the line.
-            result[-1] = Piece(result[-1].text + '"', result[-1].start)
+            result[-1] = Piece(result[-1].text + '"', result[-1].start, closed=True)
         return result
 
     def open_text(self, at: int, end: int) -> None:
@@ -211,7 +221,7 @@ class _Splitter:
 
     def word_span(self, piece: Piece) -> tuple[int, int]:
         m = _FIRST.match(piece.text)
-        return piece.start, piece.start + (m.end() if m else len(piece.text))
+        return piece.start, piece.start + (m.end() if m else piece.size)
 
     def margin(self, pieces: list[Piece]) -> None:
         started = 0
@@ -225,7 +235,7 @@ class _Splitter:
             else:
                 started += self.stray(piece, first, second)
         if started > 1:
-            self.shared_margin = (pieces[0].start, pieces[-1].start + len(pieces[-1].text))
+            self.shared_margin = (pieces[0].start, pieces[-1].start + pieces[-1].size)
 
     def append(self, piece: Piece) -> None:
         lines = self.statements[-1]
@@ -278,7 +288,7 @@ class _Splitter:
                 "unknown-statement", span, f"`{first}` starts no statement.", label="not a statement word", help=help, fixes=fixes
             )
         )
-        self.statements.append([RawLine((Piece(piece.text, piece.start, near or ""),))])
+        self.statements.append([RawLine((replace(piece, slip=near or ""),))])
         return 1
 
     def indented(self, pieces: list[Piece], line_start: int) -> None:
@@ -332,7 +342,7 @@ class _Splitter:
             self.diagnostics.append(
                 problem(
                     "indented-below-several",
-                    self.source.span(piece.start, piece.start + len(piece.text)),
+                    self.source.span(piece.start, piece.start + piece.size),
                     "The line above holds several statements; it is not clear which one this line belongs to.",
                     help="Give each statement above a line of its own, then indent this line below the one it belongs to.",
                 )
