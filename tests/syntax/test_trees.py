@@ -1,7 +1,7 @@
 """Corpus of the syntax: each case is a title, a source and the tree that it must give, in corpus/*.txt grouped by construct.
 
-A tree line is a statement (`kind args`), below it its lines (`-`) and their attributes. `!` before a statement says that a part of
-it could not be read. What was reported stands below as `code line:column-column`.
+A tree line is a statement (`kind args`), below it its lines (`-`) and their attributes. `!` before a statement says that
+a part of it could not be read. What was reported stands below as `code line:column-column`.
 """
 
 from __future__ import annotations

@@ -113,6 +113,8 @@ class _Loader:
         if real in self.trees:
             return
         if len(self.trees) + len(chain) >= MAX_FILES:
+            if any(d.name == "too-many-files" for d in self.diagnostics):
+                return
             self.diagnostics.append(
                 problem(
                     "too-many-files", inner, f"More than {MAX_FILES} files are used.", help="Put stock together in fewer files."
