@@ -248,7 +248,7 @@ def _name_of(head: Piece, kind: str) -> tuple[Atom, ...]:
         return ()
     which = 2 if m[2] is not None else 3
     quote = which == 2
-    atom = Atom("string" if quote else "name", m[which], m.start(which) - quote, m.end(which) + quote)
+    atom = Atom("string" if quote else "name", m[which], m.start(which) - quote, min(m.end(which) + quote, head.size))
     return (Atom("name", m[1], 0, m.end(1)), atom) if kind == "product" else (atom,)
 
 
