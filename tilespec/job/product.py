@@ -20,7 +20,7 @@ _CLASSES = {
     "adhesive": re.compile(r"(?P<type>[CD][12]|R[12])(?P<options>[FTE]*)(?P<deform>S[12])?"),
     "grout": re.compile(r"(?P<type>CG[12]|RG)(?P<options>F?[WA]*)"),
     "membrane": re.compile(r"(?P<type>CM|DM|RM)(?P<options>(?:O[12])?P?)"),
-    "sealant": re.compile(r"(?P<type>X?S[123])?(?P<options>(?:25|20|12\.5|7\.5)(?:LM|HM|E|P)?)?"),
+    "sealant": re.compile(r"(?P<type>X?S[123])?(?P<options>(?:25|20)[LH]M|12\.5[EP]|7\.5P)?"),
 }
 _EXAMPLES = {"adhesive": "C2TE S1", "grout": "CG2WA", "membrane": "DM", "sealant": "XS1 25LM"}
 _OTHER = ("A118.10", "A118.4", "A118.15", "A118.11", "A118.7", "A118.3")

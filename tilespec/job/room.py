@@ -144,7 +144,7 @@ def build(draft: RoomDraft, context: Context) -> Room | None:
         if (
             (showers or any(p.kind in ("drain", "channel") for p in floor.penetrations))
             and fall is None
-            and not all(s.tray for s in showers or (None,) if s)
+            and not (showers and all(s.tray for s in showers))   # a tray brings its own fall
         ):
             context.ask(
                 "fall",

@@ -26,6 +26,7 @@ def declare(st: Statement, context: Context) -> Tile | None:
     parts = take_apart(st, context)
     name = st.args[0].text if st.args and st.args[0].kind == "name" and len(st.args) == 1 else "tile"
     named = name != "tile" or bool(st.args and st.args[0].kind == "name" and len(st.args) == 1)
+    called = f"tile {name}" if named else "the tile"
     size = parts.get("size")
     atoms = size.args if size else st.args
     if not any(a.kind == "quantity" for a in atoms):
@@ -52,7 +53,7 @@ def declare(st: Statement, context: Context) -> Tile | None:
         context.ask(
             "tile-orientation",
             name,
-            f"Is tile {name} laid landscape or upright? (taken as written, width first)",
+            f"Is {called} laid landscape or upright? (taken as written, width first)",
             "client",
             None,
             st.span(),
@@ -63,14 +64,14 @@ def declare(st: Statement, context: Context) -> Tile | None:
     mosaic = "mosaic" in words
     if body == "not stated":
         context.ask(
-            "tile-body", name, f"What is tile {name} made of (porcelain, ceramic, stone, glass)?", "data sheet", None, st.span()
+            "tile-body", name, f"What is {called} made of (porcelain, ceramic, stone, glass)?", "data sheet", None, st.span()
         )
     thickness = sides[2] if len(sides) > 2 else None
     if thickness is None:
         key = (
             "tile-thickness-mosaic" if mosaic else "tile-thickness-large" if max(width.mm, height.mm) > 600 else "tile-thickness"
         )
-        thickness = context.assume(key, "tile-thickness", name, f"How thick is tile {name}?", "data sheet", st.span())
+        thickness = context.assume(key, "tile-thickness", name, f"How thick is {called}?", "data sheet", st.span())
     fields: dict[str, Quantity | None] = {}
     for kind, slot in (
         ("weight", "weight"),
@@ -82,9 +83,10 @@ def declare(st: Statement, context: Context) -> Tile | None:
         a = parts.get(kind)
         fields[kind] = context.number(st, a.args[0], slot) if a else None
     if not mosaic and fields["box"] is None:
-        context.ask("tile-box", name, f"How many tiles of {name} are in a box?", "data sheet", None, st.span())
+        which = f"tiles of {name}" if named else "tiles"
+        context.ask("tile-box", name, f"How many {which} are in a box?", "data sheet", None, st.span())
     if fields["weight"] is None:
-        context.ask("tile-weight", name, f"What does tile {name} weigh for each square metre?", "data sheet", None, st.span())
+        context.ask("tile-weight", name, f"What does {called} weigh for each square metre?", "data sheet", None, st.span())
     chip = parts.get("chips")
     chips = context.size(st, chip.args, "chip") if chip else (None, None)
     work = parts.get("work_size")
