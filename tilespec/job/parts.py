@@ -106,6 +106,8 @@ def take_apart(st: Statement, context: Context) -> Parts:
 def _report(st: Statement, context: Context, found: Slip) -> None:
     span = st.span(found.word)
     context.doubt(st)
+    if found.right == "tile":
+        context.lost.add(found.right)   # which surfaces it was for cannot be known
     if found.right:
         help, fixes = f"Did you mean `{found.right}`?", context.write(span, found.right)
     else:

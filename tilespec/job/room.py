@@ -236,11 +236,12 @@ def _wall_size(st: Statement, parts: Parts, context: Context) -> tuple[Quantity 
     a = parts.get("size")
     length = height = None
     if a is not None:
-        for w in a.args:
-            if w.kind == "name":
-                context.unknown(
-                    "unknown-description", st.span(w), f"`{w.text}` does not describe a wall.", w.text, ("shower zone", "untiled")
-                )
+        names = [w for w in a.args if w.kind == "name"]
+        if names:
+            text = " ".join(w.text for w in names)
+            span = st.span(names[0]).to(st.span(names[-1]))
+            message = f"`{text}` does not describe a wall."
+            context.unknown("unknown-description", span, message, text, ("shower zone", "bath zone", "untiled"))
         quantities = tuple(x for x in a.args if x.kind == "quantity")
         sides = context.size(st, quantities, "wall-side")
         length, height = sides[0], sides[1]
