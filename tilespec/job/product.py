@@ -12,7 +12,7 @@ from tilespec.job.types import Product, WaitData
 from tilespec.job.vocabulary import COLOURS, PRODUCT_WORDS, WAITS
 from tilespec.quantity import Quantity
 from tilespec.quantity.read import read
-from tilespec.quantity.unit import Kind
+from tilespec.quantity.unit import Kind, Unit
 from tilespec.syntax.nodes import Atom, Attribute, Statement
 
 # Designations as their standards write them: EN 12004-1, EN 13888, EN 14891, ISO 11600 and EN 15651-3.
@@ -163,7 +163,7 @@ def declare(st: Statement, context: Context, generic: bool) -> Product:
     )
 
 
-def _unit_of(atom: Atom):  # type: ignore[no-untyped-def]
+def _unit_of(atom: Atom) -> Unit | None:
     try:
         return read(atom.text).unit
     except ValueError:

@@ -30,6 +30,7 @@ from tilespec.job.types import (
     Bath,
     Boxing,
     Fall,
+    Fitting,
     Heating,
     Levels,
     Penetration,
@@ -60,6 +61,7 @@ class RoomDraft:
     tiles: Tiles = field(default_factory=lambda: Tiles({}))
     pool: Pool = field(default_factory=lambda: Pool((), ()))
     named: dict[str, tuple[str, Span]] = field(default_factory=dict)  # `membrane none` at the margin of the room
+    named_at: dict[str, dict[str, tuple[str, Span]]] = field(default_factory=dict)  # by surface id
 
     def of(self, kind: str) -> list[Statement]:
         return [s for s in self.statements if s.kind == kind]
@@ -113,7 +115,8 @@ def build(draft: RoomDraft, context: Context) -> Room | None:
     wall_surfaces.sort(key=lambda s: order[s.letter])
     floor, fall, heating = None, None, None
     if floor_st is not None and floor_parts is not None:
-        floor, fall, heating = _floor(draft, floor_st, floor_parts, plan, height, datum, context)
+        standing = tuple(x.rect for x in (*showers, *baths, *boxings))
+        floor, fall, heating = _floor(draft, floor_st, floor_parts, plan, datum, standing, context)
     stated = tuple(s.letter for s in wall_surfaces)
     for shower in showers:
         missing = wet.left_out(plan, shower, stated)
@@ -169,7 +172,7 @@ def build(draft: RoomDraft, context: Context) -> Room | None:
         a.text == "leveller" for b in floor_parts.all("build_up") for a in b.args if a.kind == "name"
     )
     cable = heating is not None and heating.kind == "cable"
-    products = _by_surface(draft)
+    products = draft.named_at
     if floor is not None:
         floor = resolve(
             floor, draft.pool, {**draft.named, **products.get(floor.id, {})}, heating, leveller_said or cable, context
@@ -196,14 +199,6 @@ def build(draft: RoomDraft, context: Context) -> Room | None:
         diagonals=diagonals,
         span=draft.st.span() if draft.st else None,
     )
-
-
-def _by_surface(draft: RoomDraft) -> dict[str, dict[str, tuple[str, Span]]]:
-    return draft_products.pop(id(draft), {})
-
-
-# Products named at a surface, kept beside the draft while its room is built.
-draft_products: dict[int, dict[str, dict[str, tuple[str, Span]]]] = {}
 
 
 def _room(draft: RoomDraft) -> str:
@@ -529,7 +524,8 @@ def _showers(draft: RoomDraft, plan: plans.Plan, context: Context) -> tuple[tupl
                 continue
             holes.append(hole)
             valve_wall = hole[0]
-            stretch = plans.touches(plan.wall(hole[0]), r)  # type: ignore[arg-type]
+            line = plan.wall(hole[0])
+            stretch = plans.touches(line, r) if line else None
             if stretch is None or not stretch[0] - _EPSILON <= hole[1].x.value <= stretch[1] + _EPSILON:
                 where = (
                     f"{float(stretch[0]):g} to {float(stretch[1]):g} m from the left of wall {hole[0]}"
@@ -711,7 +707,8 @@ def _wall(
             if size[1] is None:
                 height = left if left.value >= right.value else right
                 d.height = height
-    plumb = context.number(st, parts.get("out_of_plumb").args[0], "plumb") if parts.get("out_of_plumb") else None  # type: ignore[union-attr]
+    leaning = parts.get("out_of_plumb")
+    plumb = context.number(st, leaning.args[0], "plumb") if leaning else None
     tiled_to = None
     if (a := parts.get("tiled_to")) is not None:
         tiled_to = context.number(st, a.args[0], "wall-height")
@@ -738,7 +735,7 @@ def _wall(
         else:
             inside.append(h)
     id_ = f"{draft.name}/wall {line.letter}"
-    draft_products.setdefault(id(draft), {})[id_] = named
+    draft.named_at[id_] = named
     span_of = {**draft.named, **named}
     return Surface(
         id=id_,
@@ -760,7 +757,7 @@ def _wall(
         zones=zones,
         measured_heights=measured,
         out_of_plumb=plumb,
-        trims=trims(d, {}, _finder(draft, st, "trim", context)),
+        trims=trims(d, _finder(draft, st, "trim", context)),
         membrane_refused=_refused(span_of, "membrane"),
         primer_refused=_refused(span_of, "primer"),
         span=st.span(),
@@ -773,7 +770,7 @@ def _refused(named: dict[str, tuple[str, Span]], kind: str) -> Span | None:
 
 
 def _floor(
-    draft: RoomDraft, st: Statement, parts: Parts, plan: plans.Plan, height: Quantity, datum: Quantity, context: Context
+    draft: RoomDraft, st: Statement, parts: Parts, plan: plans.Plan, datum: Quantity, standing: tuple[Rect, ...], context: Context
 ) -> tuple[Surface, Fall | None, Heating | None]:
     x0, y0, x1, y1 = plan.bounds()
     first = plan.walls[0].length
@@ -788,9 +785,9 @@ def _floor(
     fall = None
     for item in parts.items_of("fall"):
         fall = _fall(st, item.opener, context) or fall
-    heating = _heating(draft, st, parts, plan, words, fittings, untiled, context)
+    heating = _heating(draft, st, parts, plan, words, fittings, (*untiled, *standing), context)
     id_ = f"{draft.name}/floor"
-    draft_products.setdefault(id(draft), {})[id_] = named
+    draft.named_at[id_] = named
     span_of = {**draft.named, **named}
     surface = Surface(
         id=id_,
@@ -808,7 +805,7 @@ def _floor(
         penetrations=holes,
         fittings=fittings,
         zones=zones,
-        trims=trims(d, {}, _finder(draft, st, "trim", context)),
+        trims=trims(d, _finder(draft, st, "trim", context)),
         membrane_refused=_refused(span_of, "membrane"),
         primer_refused=_refused(span_of, "primer"),
         span=st.span(),
@@ -875,8 +872,8 @@ def _heating(
     parts: Parts,
     plan: plans.Plan,
     words: tuple[str, ...],
-    fittings: tuple[object, ...],
-    untiled: tuple[Rect, ...],
+    fittings: tuple[Fitting, ...],
+    kept_clear: tuple[Rect, ...],
     context: Context,
 ) -> Heating | None:
     item = next((i for i in parts.items_of("product") if i.opener.args[0].text == "heating"), None)
@@ -928,21 +925,9 @@ def _heating(
             context.report("unknown-choice", where, message, help="Name the wall: `sensor at wall B`.")
     elif kind != "pipes":
         context.ask("sensor", draft.name, f"Where does the floor sensor of {draft.name} come down?", "designer", None, span)
-    keep: list[Rect] = [f.rect for f in fittings if getattr(f, "kind", "") == "fixture"]  # type: ignore[attr-defined]
-    keep.extend(untiled)
-    for other in (*draft.of("shower"), *draft.of("bath")):
-        quiet = Context(context.practice, context.sizes_in_mm)
-        other_parts = take_apart(other, quiet)
-        placed = _place(other, other_parts, plan, "shower-side" if other.kind == "shower" else "bath-side", other.kind, quiet)
-        if placed is not None:
-            # No cable where a tray or bath stands, nor in the wet area of an open shower (zone 0 of IEC 60364-7-701).
-            keep.append(placed[0])
-    for other in draft.of("boxing"):
-        quiet = Context(context.practice, context.sizes_in_mm)
-        placed = _place(other, take_apart(other, quiet), plan, "boxing-side", "boxing", quiet)
-        if placed is not None:
-            keep.append(placed[0])
-    return Heating(kind, product, letter, tuple(keep), span)
+    # No cable under what stands on the floor, nor in the wet area of an open shower (zone 0 of IEC 60364-7-701).
+    keep = [f.rect for f in fittings if f.kind == "fixture"]
+    return Heating(kind, product, letter, (*keep, *kept_clear), span)
 
 
 def _drains(floor: Surface, showers: tuple[Shower, ...], draft: RoomDraft, context: Context) -> None:

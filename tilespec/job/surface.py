@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from fractions import Fraction as F
 
@@ -18,6 +19,7 @@ from tilespec.job.types import (
     Opening,
     Penetration,
     Point,
+    Product,
     Rect,
     Surface,
     Tile,
@@ -29,7 +31,7 @@ from tilespec.job.types import (
 from tilespec.job.vocabulary import ABSORBENCY, BASE_WORDS, BASES, EXISTING, GYPSUM, SCREEDS, SIDES
 from tilespec.quantity import Limit, Quantity, work
 from tilespec.source import Span
-from tilespec.syntax.nodes import Attribute, Statement
+from tilespec.syntax.nodes import Atom, Attribute, Statement
 
 _EPSILON = F(1, 1000)
 
@@ -519,7 +521,7 @@ def _tile_fits(d: Draft, c: Covering, span: Span | None) -> None:
         )
 
 
-def trims(d: Draft, pool: dict[str, object], find) -> tuple[TrimRun, ...]:  # type: ignore[no-untyped-def]
+def trims(d: Draft, find: Callable[[Atom], Product | None]) -> tuple[TrimRun, ...]:
     """Trim runs: where they are and how long."""
     runs: list[TrimRun] = []
     for item in d.parts.items_of("product"):
