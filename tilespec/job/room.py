@@ -115,7 +115,7 @@ def build(draft: RoomDraft, context: Context) -> Room | None:
     wall_surfaces.sort(key=lambda s: order[s.letter])
     floor, fall, heating = None, None, None
     if floor_st is not None and floor_parts is not None:
-        standing = tuple(x.rect for x in (*showers, *baths, *boxings))
+        standing = (*(s.rect for s in showers), *(b.rect for b in baths), *(b.rect for b in boxings))
         floor, fall, heating = _floor(draft, floor_st, floor_parts, plan, datum, standing, context)
     stated = tuple(s.letter for s in wall_surfaces)
     for shower in showers:

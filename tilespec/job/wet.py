@@ -129,7 +129,7 @@ def wet_wall(
 
 
 def wet_floor(floor: Surface, showers: tuple[Shower, ...], baths: tuple[Bath, ...], wet: bool) -> Surface:
-    """The floor with its zones; a wet floor takes the membrane all over (but not under a tray, which stands on it)."""
+    """The floor with its zones; a wet floor takes the membrane all over, up to the bath or tray that stands on it."""
     zones = list(floor.zones)
     for shower in showers:
         zones.append(Zone("shower", shower.rect, "shower", shower.span))

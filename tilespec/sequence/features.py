@@ -24,6 +24,11 @@ def walls(room: Room) -> tuple[Surface, ...]:
     return tuple(s for s in room.wall_surfaces if s.coverings)
 
 
+def runs_over_tiles(room: Room) -> bool:
+    """The floor has a fall or a drain: water is let run over it before hand-over."""
+    return room.floor is not None and bool(room.fall or room.drains)
+
+
 def floor(room: Room) -> Surface | None:
     return room.floor if room.floor is not None and room.floor.coverings else None
 

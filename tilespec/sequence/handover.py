@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from tilespec.job.types import Room, Surface
 from tilespec.quantity import Quantity
-from tilespec.sequence import features, laying
+from tilespec.sequence import features, laying, wait
 from tilespec.sequence.fittings import mirror_links
 from tilespec.sequence.sealing import water_links
 from tilespec.sequence.site import (
     Chain,
     Site,
     adhesive_class,
+    cement,
     fast,
     ids,
     largest,
@@ -26,7 +27,7 @@ def inspect(chain: Chain) -> None:
     site, room = chain.site, chain.room
     assert room is not None
     tiled = features.surfaces(room)
-    watered = room.floor is not None and bool(room.fall or room.drains)
+    watered = features.runs_over_tiles(room)
     links = chain.also(*(water_links(chain) if watered else ()), *mirror_links(chain))
     tests = [Test("finish-look"), *_lippage(tiled, site), Test("finished-plane", site.limit("finished-plane"), compare="at most")]
     tests += [Test("hollow"), Test("joints-look"), Test("sealant-look")]
@@ -84,7 +85,7 @@ def _use_after(tiled: tuple[Surface, ...], site: Site) -> Quantity:
         for before in ("use", "water"):
             said = p.wait(before)
             if said is not None:
-                times.append(said.minimum)
+                times.append(wait.in_the_cold(said.minimum, site) if cement(p) else said.minimum)
     longest = largest(tuple(times))
     assert longest is not None
     return longest

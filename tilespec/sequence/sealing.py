@@ -51,9 +51,10 @@ def _grout_of(op: Operation) -> Product | None:
 
 
 def water_links(chain: Chain) -> tuple[Link, ...]:
-    """What must be firm before a little water may run over it."""
+    """What must be firm before the outlets are run: where water runs over the tiles, as long as the grout's sheet asks for."""
     site = chain.site
-    links = [on(g, wait.after_grout(_grout_of(g), "water", site)) for g in _grouts(chain)]
+    to = "water" if chain.room is not None and features.runs_over_tiles(chain.room) else "sealing"
+    links = [on(g, wait.after_grout(_grout_of(g), to, site)) for g in _grouts(chain)]
     if chain.sealed is not None:
         sealant = next((p for p in chain.sealed.products if p.kind == "sealant"), None)
         links.append(on(chain.sealed, wait.after_sealant(sealant, site)))

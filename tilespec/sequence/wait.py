@@ -126,7 +126,8 @@ def after_grout(product: Product | None, to: str, site: Site) -> Wait:
     if to == "impregnating":
         return wait(product, Rule("grout-dry", ("impregnating",), "wait-grout-impregnating"), site)
     if to == "water":
-        return wait(product, Rule("grout-firm", ("walking",), "wait-grout-walking"), site)
+        # A sheet that names a time before water wins, even for the little that shows the falls.
+        return wait(product, Rule("grout-firm", ("water", "walking"), "wait-grout-walking"), site)
     return wait(product, Rule("grout-firm", ("sealing", "walking"), "wait-grout-walking"), site)
 
 

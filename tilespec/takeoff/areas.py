@@ -52,6 +52,7 @@ class Survey:
     whole: Frame                    # the surface to its full height
     laid: tuple[Laid, ...]
     measure: SurfaceMeasure
+    hidden: tuple[Named, ...] = ()  # under and behind what is set before the base is primed: baths, trays, boxings
 
     @property
     def is_floor(self) -> bool:
@@ -67,7 +68,9 @@ class Survey:
 
     def in_membrane(self, x: Fraction, y: Fraction) -> bool:
         """A point of the surface that gets membrane."""
-        return self.has_membrane and self.whole.holds(x, y) and any(b.holds(x, y) for b in self.membrane_boxes())
+        if not self.has_membrane or any(n.box.holds(x, y) for n in self.hidden):
+            return False
+        return self.whole.holds(x, y) and any(b.holds(x, y) for b in self.membrane_boxes())
 
     def membrane_boxes(self) -> tuple[Box, ...]:
         if not self.has_membrane:
@@ -131,7 +134,7 @@ def _survey(room: Room, surface: Surface) -> Survey:
     measure = SurfaceMeasure(
         surface.id, field.gross, opening_area, untiled_area, tiled, tuple(areas), None, _joints(laid), more,
     )
-    made = Survey(room, surface, field, whole, tuple(laid), measure)
+    made = Survey(room, surface, field, whole, tuple(laid), measure, tuple(hidden))
     return replace(made, measure=replace(measure, membrane_area=_membrane(made), primed_area=_primed(made, openings, untiled)))
 
 
@@ -228,7 +231,10 @@ def reveal_faces(opening: Opening, edges: Sequence[tuple[str, Quantity]]) -> Qua
 # ---------------------------------------------------------------- membrane and primer
 
 def _membrane(made: Survey) -> Quantity | None:
-    """Union of the membrane's areas, less openings; niches with their five faces, reveals along the edges in the membrane."""
+    """Union of the membrane's areas, less openings and what nobody can reach under or behind a bath or tray.
+
+    Niches count with their five faces, reveals along the edges in the membrane.
+    """
     surface, whole = made.surface, made.whole
     if not made.has_membrane:
         return None
@@ -237,14 +243,15 @@ def _membrane(made: Survey) -> Quantity | None:
     covered = whole.gross if everywhere else whole.area(numbered("membrane part", _different(rects)), "membrane")
     niches = [n for n in surface.niches if made.meets_membrane(n.rect)]
     mouths = numbered("niche", [n.rect for n in niches])
-    hollow = (*_openings(surface), *mouths)
+    hollow = (*_openings(surface), *mouths, *made.hidden)
     # What is missing from the face: openings and niches where they lie in the membrane, each counted once.
     if all(any(n.box.within(b) == n.box for b in made.membrane_boxes()) for n in hollow if made.meets_membrane(n.rect)):
         missing = whole.area([n for n in hollow if made.meets_membrane(n.rect)], "openings")
     else:
         extent = numbered("membrane part", rects) if not everywhere else ()
         missing = whole.area((*hollow, *extent), "openings", _Both(tuple(n.box for n in hollow), made))
-    face = _less(covered, {"openings_and_niches" if mouths else "openings": missing})
+    name = "left_out" if made.hidden else "openings_and_niches" if mouths else "openings"
+    face = _less(covered, {name: missing})
     terms: list[tuple[str, Quantity]] = [("face", face)]
     terms += [(f"niche {n}", niche_faces(niche.rect, niche.depth)) for n, niche in enumerate(niches, 1)]
     for n, opening in enumerate(surface.openings, 1):
@@ -282,7 +289,8 @@ def _primed(made: Survey, openings: Sequence[Named], untiled: Sequence[Named]) -
         return None
     membrane = made.membrane_boxes()
     outside_field = any(b.within(whole.box).within(field.box) != b.within(whole.box) for b in membrane)
-    over_untiled = any(b.meets(n.box) for b in membrane for n in untiled)
+    hidden = [n.box for n in made.hidden]
+    over_untiled = any(b.meets(n.box) for b in membrane for n in untiled if n not in made.hidden)
     if surface.field is not None and not outside_field and not over_untiled:
         return _less(field.gross, {"openings": made.measure.openings, "untiled_parts": made.measure.untiled})
     open_boxes, not_tiled = [n.box for n in openings], [n.box for n in untiled]
@@ -292,7 +300,7 @@ def _primed(made: Survey, openings: Sequence[Named], untiled: Sequence[Named]) -
         tiled = [geometry.box(c.region) for c in surface.coverings if c.region]
 
     def primed(x: Fraction, y: Fraction) -> bool:
-        if any(b.holds(x, y) for b in open_boxes):
+        if any(b.holds(x, y) for b in (*open_boxes, *hidden)):
             return False
         on_tiles = any(b.holds(x, y) for b in tiled) and not any(b.holds(x, y) for b in not_tiled)
         return on_tiles or any(b.holds(x, y) for b in membrane)

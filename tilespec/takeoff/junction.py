@@ -92,7 +92,7 @@ def membrane_foot(rs: RoomSurvey, line: WallLine) -> tuple[Stretch, ...]:
                 found.append(whole)
             elif area.rect.y.value <= 0:
                 found.append(across(area.rect))
-    return joined(within(found, whole))
+    return without(joined(within(found, whole)), [b for rect in bath_and_tray_rects(rs.room) if (b := beside(line, rect))])
 
 
 def membrane_corner(rs: RoomSurvey, corner: Corner) -> tuple[Stretch, ...]:
@@ -109,7 +109,20 @@ def membrane_corner(rs: RoomSurvey, corner: Corner) -> tuple[Stretch, ...]:
                 found.append(whole)
             elif (area.rect.right >= wall.surface.width.value) if at_end else (area.rect.x.value <= 0):
                 found += within([upwards(area.rect)], whole)
-    return joined(found)
+    hidden = (*_behind_baths(rs, corner.before, at_end=True), *_behind_baths(rs, corner.after, at_end=False))
+    return without(joined(found), hidden)
+
+
+def _behind_baths(rs: RoomSurvey, letter: str, *, at_end: bool) -> list[Stretch]:
+    """Heights at one end of a wall that a bath hides: it is set before anything is primed."""
+    line = next((w for w in rs.room.walls if w.letter == letter), None)
+    found: list[Stretch] = []
+    for bath in rs.room.baths:
+        if line is not None and letter in bath.walls:
+            start, end = along(line, bath.rect)
+            if end > start and (end >= line.length.value if at_end else start <= 0):
+                found.append(Stretch(nought("floor"), bath.rim, bath.rim))
+    return found
 
 
 # ---------------------------------------------------------------- tiles
@@ -153,13 +166,7 @@ def _tiled_at(rs: RoomSurvey, wall: Survey, *, at_end: bool) -> tuple[Stretch, .
     else:
         stretches = joined(within([upwards(c.region) for c in surface.coverings if c.region and touches(c.region)], whole))
     cuts = [upwards(u) for u in surface.untiled if touches(u)]
-    line = next((w for w in rs.room.walls if w.letter == surface.letter), None)
-    for bath in rs.room.baths:
-        if line is not None and surface.letter in bath.walls:
-            start, end = along(line, bath.rect)
-            if end > start and (end >= line.length.value if at_end else start <= 0):
-                cuts.append(Stretch(nought("floor"), bath.rim, bath.rim))
-    return without(stretches, cuts)
+    return without(stretches, [*cuts, *_behind_baths(rs, surface.letter, at_end=at_end)])
 
 
 def bath_and_tray_rects(room: Room) -> tuple[Rect, ...]:

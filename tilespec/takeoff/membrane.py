@@ -153,7 +153,7 @@ def collars(rooms: Sequence[RoomSurvey], practice: Practice) -> Taken:
         for s in ([rs.floor] if rs.floor else []) + list(rs.walls):
             found: dict[str, list[Span | None]] = {}
             for p in s.surface.penetrations:
-                if p.kind in COLLARED and any(b.holds(p.x.value, p.y.value) for b in s.membrane_boxes()):
+                if p.kind in COLLARED and s.in_membrane(p.x.value, p.y.value):
                     found.setdefault(p.kind, []).append(p.span)
             for kind, spans in found.items():
                 known = [x for x in spans if x is not None]

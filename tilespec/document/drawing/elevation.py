@@ -454,7 +454,8 @@ class _Face:
                 say("datum line ", self.room.levels.datum, " above the finished floor", "; plumb line" if s.coverings else ""),
             )
         if s.membrane_areas:
-            sheet.explain("membrane", "extent of the membrane")
+            bath = ", not behind the bath" if any(s.letter in b.walls for b in self.room.baths) else ""
+            sheet.explain("membrane", f"extent of the membrane{bath}")
         if s.zones:
             whole = [_ZONE_WORDS.get(z.exposure, z.exposure) for z in s.zones if z.rect is None]
             sheet.explain("zone", "wet area" + (f" (whole surface: {', '.join(whole)})" if whole else ""))

@@ -611,7 +611,9 @@ class _Plan(Ground):
             )
         sheet.explain("note", say("datum line ", room.levels.datum, " above the finished floor, on all walls"))
         if self.floor and self.floor.membrane_areas:
-            sheet.explain("membrane", "extent of the membrane on the floor")
+            stands = [*(["bath"] if room.baths else []), *(["tray"] if any(t.tray for t in room.showers) else [])]
+            under = f", not under {' or '.join(stands)}" if stands else ""
+            sheet.explain("membrane", f"extent of the membrane on the floor{under}")
         if room.heating:
             sensor = f"; sensor at wall {room.heating.sensor_wall}, place agreed on site" if room.heating.sensor_wall else ""
             sheet.explain(
