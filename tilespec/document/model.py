@@ -329,12 +329,20 @@ class WarningRow:
 
 
 @dataclass(frozen=True, slots=True)
+class NoteRow:
+    about: Said
+    text: Said
+    line: Ref | None
+
+
+@dataclass(frozen=True, slots=True)
 class ScopePart:
     surfaces: tuple[SurfaceRow, ...]
     levels: tuple[LevelRow, ...]
     questions: tuple[QuestionRow, ...]
     generic: tuple[ProductCard, ...]
     deviations: tuple[DeviationRow, ...]
+    notes: tuple[NoteRow, ...]
     records: tuple[RecordRow, ...]
     warnings: tuple[WarningRow, ...]
 

@@ -13,14 +13,14 @@ from tilespec.job import header as headers
 from tilespec.job.context import Context, Item
 from tilespec.job.parts import take_apart
 from tilespec.job.product import declare as declare_product
-from tilespec.job.records import RecordOrder, deviation, record, step
+from tilespec.job.records import RecordOrder, deviation, notes, record, step
 from tilespec.job.resolve import Pool
 from tilespec.job.room import RoomDraft
 from tilespec.job.room import build as build_room
 from tilespec.job.surface import Tiles
 from tilespec.job.tiling import declare as declare_tile
 from tilespec.job.tiling import laying, turned, usual_joint
-from tilespec.job.types import Covering, Hours, Job, Product, Question, Room, Tile, WaitData, Words
+from tilespec.job.types import Covering, Hours, Job, Note, Product, Question, Room, Tile, WaitData, Words
 from tilespec.outcome import Outcome
 from tilespec.practice.lookup import FirmValue, practice
 from tilespec.quantity import Default, Quantity
@@ -306,8 +306,20 @@ class _Builder:
             firm_limits=tuple(header.limits),
             questions=tuple(_ordered(context.questions)),
             files=files,
+            notes=self.notes(rooms),
         )
         return Outcome(job, tuple(_unique(context.diagnostics)))
+
+    def notes(self, rooms: list[Room]) -> tuple[Note, ...]:
+        """Notes of the spec, and those of stock that is in use."""
+        products = {(p.kind, p.name) for r in rooms for s in r.surfaces for p in s.products}
+        tiles = {c.tile.name for r in rooms for s in r.surfaces for c in s.coverings}
+        used = [
+            st for st in self.stock
+            if (st.kind == "product" and len(st.args) > 1 and (st.args[0].text, st.args[1].text) in products)
+            or (st.kind == "tile" and st.args and st.args[0].text in tiles)
+        ]
+        return tuple(note for st in (*self.main, *used) for note in notes(st))
 
     def default(self, found: tuple[Statement, Tile] | None) -> Covering | None:
         """The room's default covering, from a `tile` at the margin."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from tilespec.diagnostics.model import Label
 from tilespec.job.context import Context, Parts
 from tilespec.job.parts import take_apart
-from tilespec.job.types import Deviation, Record, Room, TradeStep, Words
+from tilespec.job.types import Deviation, Note, Record, Room, TradeStep, Words
 from tilespec.job.vocabulary import RECORD_CHAINS, RECORDS
 from tilespec.quantity.unit import Kind
 from tilespec.source import Span
@@ -204,6 +204,23 @@ def record(st: Statement, names: tuple[str, ...], rooms: list[Room], context: Co
         outcome,
         st.span(),
     )
+
+
+# Their notes are written beside them on the drawing.
+_LABELLED = ("pipe", "valve", "outlet", "socket")
+
+
+def notes(st: Statement) -> tuple[Note, ...]:
+    """The notes of a statement, in order."""
+    about = " ".join(dict.fromkeys((st.kind if st.kind != "product" else "", *(a.text for a in st.args)))).strip()
+    found: list[Note] = []
+    for line in st.lines:
+        labelled = False
+        for a in line.attributes:
+            labelled = labelled or a.kind in _LABELLED
+            if a.kind == "note" and a.args and not labelled:
+                found.append(Note(Words(about, st.span()), Words(a.args[0].text, st.span(a.args[0]))))
+    return tuple(found)
 
 
 @dataclass(slots=True)

@@ -519,6 +519,14 @@ class Record:
 
 
 @dataclass(frozen=True, slots=True)
+class Note:
+    """What the writer wants read: `about` is the statement it stands at, as written. A hole's note stands at the hole."""
+
+    about: Words
+    text: Words
+
+
+@dataclass(frozen=True, slots=True)
 class FirmLimit:
     key: str
     value: Quantity
@@ -555,6 +563,7 @@ class Job:
     firm_limits: tuple[FirmLimit, ...]
     questions: tuple[Question, ...]
     files: tuple[str, ...]  # files read, the spec first
+    notes: tuple[Note, ...] = ()
 
     @property
     def surfaces(self) -> tuple[Surface, ...]:

@@ -9,6 +9,7 @@ from tilespec.document.model import (
     Layer,
     LevelRow,
     MembraneRow,
+    NoteRow,
     QuestionRow,
     RecordRow,
     ScopePart,
@@ -33,6 +34,7 @@ def scope(view: View) -> ScopePart:
             DeviationRow(Ref(d.rule.text, "code"), view.place(d.place), Said(d.reason.text), view.line(d.span))
             for d in job.deviations
         ),
+        tuple(NoteRow(Said(n.about.text), Said(n.text.text), view.line(n.text.span)) for n in job.notes),
         tuple(
             RecordRow(
                 Said(r.kind.text),
