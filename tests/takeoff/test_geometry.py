@@ -14,8 +14,8 @@ from shapely.ops import unary_union
 
 from tests.takeoff.building import rect
 from tilespec.job.types import Rect
-from tilespec.takeoff import geometry
-from tilespec.takeoff.geometry import Box
+from tilespec.setout import geometry
+from tilespec.setout.geometry import Box
 
 WHOLE = st.integers(0, 40)
 L_SHAPE = ((F(0), F(0)), (F(30), F(0)), (F(30), F(12)), (F(18), F(12)), (F(18), F(25)), (F(0), F(25)))

@@ -13,7 +13,7 @@ from tilespec.checks.wet import soaked_zones
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity import Quantity
 from tilespec.quantity.typed import typed
-from tilespec.takeoff.geometry import bounds, box
+from tilespec.setout.geometry import bounds, box
 
 
 def find(context: Context) -> Iterator[Finding]:

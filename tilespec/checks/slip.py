@@ -10,7 +10,7 @@ from tilespec.checks.wet import soaked_zones
 from tilespec.job.types import Covering, Surface, Tile
 from tilespec.practice.lookup import Practice, Word
 from tilespec.quantity import Quantity
-from tilespec.takeoff.geometry import bounds, box
+from tilespec.setout.geometry import bounds, box
 
 
 @dataclass(frozen=True, slots=True)

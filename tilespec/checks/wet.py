@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tilespec.checks.rule import Context
 from tilespec.job.types import Surface, Zone
-from tilespec.takeoff.geometry import Box, bounds, box, cut
+from tilespec.setout.geometry import Box, bounds, box, cut
 
 # What wets a surface for long or often; a splash area has its own, milder rule.
 SOAKED = ("shower", "bath", "wet floor")

@@ -257,21 +257,45 @@ class Base:
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    name: str  # "straight", "half", "third", "quarter", "run", "diagonal", "herringbone", "basket", "stack"
+    """How tiles lie to each other.
+
+    upright   offset bonds: the courses stand, and each column is moved upwards against the one before
+    double    herringbone and basket weave: tiles in pairs
+    turned    by half a right angle to the surface's edges (always so for "diagonal"; the usual herringbone)
+    second    modular: the other tile, one beside each first one
+    """
+
+    name: str  # "straight", "half", "third", "quarter", "run", "diagonal", "herringbone", "basket", "stack", "modular"
     stepped: bool = False  # steps on, or back and forth
     run: Quantity | None = None
     given: bool = True
     span: Span | None = field(default=None, compare=False)
+    upright: bool = False
+    double: bool = False
+    turned: bool = False
+    second: Tile | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Start:
-    """Where the set-out starts, per direction: "tile on centre", "joint on centre", "full tile at datum", "full tile at floor",
-    "full tile at door", "from left", "from right", "from top", "found" (none said)."""
+    """Where the set-out starts, per direction.
+
+    across  "tile on centre", "joint on centre", "from left", "from right", "full tile at door" (walls: first full tile beside the
+            opening, on its left; floors: first full tile at the door's wall), "full tile at window", "full tile at drain",
+            "tile on window", "joint on window" and the same on "door" and "drain", "point", "found" (none said)
+    up      "full tile at datum", "full tile at floor", "full tile at top", "from top", "tile on centre", "joint on centre",
+            "tile on drain", "joint on drain", "tile on window", "joint on window", "point", "found"
+    x, y    "point": where the lower left corner of a full tile stands on the surface
+    follows what its joints shall run on from: "floor", "wall A", "field" (a niche with the field around it)
+    """
 
     across: str = "found"
     up: str = "found"
     span: Span | None = field(default=None, compare=False)
+    up_span: Span | None = field(default=None, compare=False)  # where both are said: `span` is that of `across`
+    x: Quantity | None = None
+    y: Quantity | None = None
+    follows: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -283,7 +307,18 @@ class Covering:
     pattern: Pattern
     start: Start
     region: Rect | None  # None: the whole tiled field
-    role: str  # "field", "band", "panel"
+    role: str  # "field", "band", "panel", "border"
+    span: Span | None = field(default=None, compare=False)
+    border: Quantity | None = None  # role "border": how wide the frame is that it makes round the surface
+
+
+@dataclass(frozen=True, slots=True)
+class MovementJoint:
+    """A joint in the tiling itself, sealed, right across the surface: at x (upright) or at y (level), to its middle."""
+
+    x: Quantity | None
+    y: Quantity | None
+    width: Quantity
     span: Span | None = field(default=None, compare=False)
 
 
@@ -313,6 +348,7 @@ class Surface:
     measured_heights: tuple[Quantity, Quantity] | None = None  # left, right
     out_of_plumb: Quantity | None = None
     trims: tuple[TrimRun, ...] = ()
+    movement_joints: tuple[MovementJoint, ...] = ()
     membrane_refused: Span | None = field(default=None, compare=False)  # `membrane none` stands here
     primer_refused: Span | None = field(default=None, compare=False)
     span: Span | None = field(default=None, compare=False)

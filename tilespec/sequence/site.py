@@ -10,8 +10,8 @@ from tilespec.practice.lookup import Practice
 from tilespec.quantity import UNITS, Quantity, work
 from tilespec.quantity.total import total
 from tilespec.sequence.types import Link, Operation, Point, Test, Wait
+from tilespec.setout.standing import along, wall_line
 from tilespec.source import Span
-from tilespec.takeoff.standing import along, wall_line
 from tilespec.takeoff.types import Notch, SurfaceMeasure, TakeOff
 
 HOUR = "h"

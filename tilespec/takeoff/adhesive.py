@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from tilespec.job.types import Product
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, work
-from tilespec.takeoff import geometry
+from tilespec.setout import geometry
 from tilespec.takeoff.areas import Laid, Survey
 from tilespec.takeoff.order import Share, Taken, product_for, products
 from tilespec.takeoff.types import Missing, Notch, Part

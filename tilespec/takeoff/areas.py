@@ -9,10 +9,10 @@ from fractions import Fraction
 from tilespec.job.types import Covering, Job, Opening, Pattern, Rect, Room, Surface, Tile
 from tilespec.quantity import Quantity, work
 from tilespec.quantity.total import total
-from tilespec.takeoff import geometry
-from tilespec.takeoff.frame import Frame, Named, frame, nought, numbered
-from tilespec.takeoff.geometry import Box
-from tilespec.takeoff.standing import behind_baths, boxing_faces, standing
+from tilespec.setout import geometry
+from tilespec.setout.frame import Frame, Named, frame, nought, numbered
+from tilespec.setout.geometry import Box
+from tilespec.setout.standing import behind_baths, boxing_faces, standing
 from tilespec.takeoff.types import SurfaceMeasure
 
 _PLANE = "plane geometry"

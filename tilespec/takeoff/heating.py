@@ -8,11 +8,11 @@ from fractions import Fraction
 
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Kind, Quantity, work
-from tilespec.takeoff import geometry
+from tilespec.setout import geometry
+from tilespec.setout.frame import Frame, Named, Scale, numbered, shoelace
+from tilespec.setout.standing import standing
 from tilespec.takeoff.areas import Survey
-from tilespec.takeoff.frame import Frame, Named, Scale, numbered, shoelace
 from tilespec.takeoff.junction import RoomSurvey
-from tilespec.takeoff.standing import standing
 from tilespec.takeoff.types import HeatingMeasure, Line, Missing, Part
 
 ELECTRIC = ("mat", "cable")

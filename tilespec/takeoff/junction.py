@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 from tilespec.job.types import Corner, Rect, Room, WallLine
 from tilespec.quantity import Quantity, work
-from tilespec.takeoff import geometry
+from tilespec.setout import geometry
+from tilespec.setout.frame import nought, place
+from tilespec.setout.standing import along, side
 from tilespec.takeoff.areas import Survey
-from tilespec.takeoff.frame import nought, place
-from tilespec.takeoff.standing import along, side
 from tilespec.takeoff.stretch import Stretch, joined, within, without
 
 _PLANE = "plane geometry"

@@ -9,8 +9,8 @@ from tilespec.job.types import Product, Rect
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, counted, work
 from tilespec.quantity.total import total
+from tilespec.setout import geometry
 from tilespec.source import Span
-from tilespec.takeoff import geometry
 from tilespec.takeoff.areas import Survey
 from tilespec.takeoff.junction import RoomSurvey, doors, membrane_corner, membrane_foot, rim_against
 from tilespec.takeoff.order import Share, Taken, product_for, products

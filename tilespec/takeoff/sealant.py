@@ -9,11 +9,11 @@ from tilespec.job.types import Product
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, counted, work
 from tilespec.quantity.total import total
-from tilespec.takeoff import geometry
+from tilespec.setout import geometry
+from tilespec.setout.standing import side, wall_line
 from tilespec.takeoff.areas import Survey
 from tilespec.takeoff.junction import RoomSurvey, rim_against, tiled_corner, tiled_foot
 from tilespec.takeoff.order import Share, Taken, product_for, products
-from tilespec.takeoff.standing import side, wall_line
 from tilespec.takeoff.stretch import length
 from tilespec.takeoff.types import Missing, Part
 

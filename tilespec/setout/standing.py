@@ -6,8 +6,8 @@ from fractions import Fraction
 
 from tilespec.job.types import Rect, Room, Surface, WallLine
 from tilespec.quantity import Quantity, work
-from tilespec.takeoff import geometry
-from tilespec.takeoff.frame import Named, nought, numbered, place
+from tilespec.setout import geometry
+from tilespec.setout.frame import Named, nought, numbered, place
 
 
 def wall_line(room: Room, letter: str) -> WallLine | None:

@@ -9,8 +9,8 @@ from fractions import Fraction
 from tilespec.job.types import Point, Rect, Room, Surface
 from tilespec.quantity import UNITS, Counted, Kind, Quantity, Worked, work
 from tilespec.quantity.total import total
-from tilespec.takeoff import geometry
-from tilespec.takeoff.geometry import Box
+from tilespec.setout import geometry
+from tilespec.setout.geometry import Box
 
 _PLANE = "plane geometry"
 _METRE = UNITS["m"]
