@@ -26,8 +26,8 @@ from tests.takeoff.building import (
 )
 from tilespec.job.types import Heating, Shower, Surface
 from tilespec.quantity import Quantity
+from tilespec.setout.bed import bed_thickness
 from tilespec.takeoff import measure
-from tilespec.takeoff.adhesive import bed_thickness
 from tilespec.takeoff.types import Line, Notch, TakeOff
 
 

@@ -59,12 +59,7 @@ def region(rings: Iterable[Outline]) -> Region:
             slabs[-1] = (slabs[-1][0], high, slabs[-1][2])
         else:
             slabs.append((low, high, tuple(spans)))
-    if not slabs:
-        return Region((), (), 0, 0, 0, 0)
-    return Region(
-        tuple(slabs), tuple(s[1] for s in slabs), min(s[2][0][0] for s in slabs), max(s[2][-1][1] for s in slabs),
-        slabs[0][0], slabs[-1][1],
-    )
+    return of_slabs(slabs)
 
 
 def common(slabs: Sequence[Slab], low: int, high: int) -> list[Span]:
@@ -215,3 +210,51 @@ def _holds(ring: Outline, x: int, y: int) -> bool:
         if x1 == x2 and (y1 > y) != (y2 > y) and x < x1:
             inside = not inside
     return inside
+
+
+def combined(one: Region, two: Region, *, both: bool) -> Region:
+    """What lies in both, or in the first and not in the second."""
+    if not one.slabs or (both and not two.slabs):
+        return Region((), (), 0, 0, 0, 0)
+    heights = sorted({y for r in (one, two) for s in r.slabs for y in s[:2]})
+    slabs: list[Slab] = []
+    for low, high in zip(heights, heights[1:], strict=False):
+        first, second = (next((s[2] for s in r.across(low, high)), ()) if r.slabs else () for r in (one, two))
+        spans = tuple(_both(first, second) if both else _less(first, second))
+        if not spans:
+            continue
+        if slabs and slabs[-1][1] == low and slabs[-1][2] == spans:
+            slabs[-1] = (slabs[-1][0], high, spans)
+        else:
+            slabs.append((low, high, spans))
+    return of_slabs(slabs)
+
+
+def of_slabs(slabs: Sequence[Slab]) -> Region:
+    if not slabs:
+        return Region((), (), 0, 0, 0, 0)
+    return Region(
+        tuple(slabs), tuple(s[1] for s in slabs), min(s[2][0][0] for s in slabs), max(s[2][-1][1] for s in slabs),
+        slabs[0][0], slabs[-1][1],
+    )
+
+
+def _less(one: Sequence[Span], two: Sequence[Span]) -> list[Span]:
+    left = list(one)
+    for a, b in two:
+        kept: list[Span] = []
+        for p, q in left:
+            if a >= q or b <= p:
+                kept.append((p, q))
+                continue
+            if a > p:
+                kept.append((p, a))
+            if b < q:
+                kept.append((b, q))
+        left = kept
+    return left
+
+
+def outlines(r: Region) -> list[tuple[Outline, tuple[Outline, ...]]]:
+    """The region as outlines with holes."""
+    return _traced(r.slabs) if r.slabs else []

@@ -9,11 +9,10 @@ from tilespec.job.types import Product
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, work
 from tilespec.setout import geometry
+from tilespec.setout.bed import bed_thickness, notch_size, product_for
 from tilespec.takeoff.areas import Laid, Survey
-from tilespec.takeoff.order import Share, Taken, product_for, products
+from tilespec.takeoff.order import Share, Taken, products
 from tilespec.takeoff.types import Missing, Notch, Part
-
-_STEPS = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,28 +28,6 @@ class Bed:
     contact: Quantity
     rate: Quantity                  # kg/m2 of the bed
     butter_rate: Quantity | None    # kg/m2 on the tile back
-
-
-def notch_size(laid: Laid, product: Product | None, practice: Practice) -> Quantity:
-    """The product's own notch; otherwise the table by longest edge, on a wall some steps lower where the practice says so."""
-    if product is not None and product.notch is not None:
-        return product.notch
-    step = _STEPS
-    for n in range(1, _STEPS):
-        if laid.long_edge.value <= practice.limit(f"notch-edge-{n}").value:
-            step = n
-            break
-    if laid.surface.kind == "wall":
-        step -= int(practice.limit("notch-wall-steps").value)
-    return practice.limit(f"notch-{max(step, 1)}")
-
-
-def bed_thickness(notch: Quantity, practice: Practice) -> Quantity:
-    """Mean bed when ribs as wide as their gaps are spread flat."""
-    return work(
-        "notch / 2 * sin(trowel_angle)", "mm", source="geometry of a notched trowel with ribs as wide as the gaps",
-        notch=notch, trowel_angle=practice.limit("trowel-angle"),
-    )
 
 
 def density(product: Product | None, practice: Practice) -> Quantity:
@@ -82,7 +59,7 @@ def beds(surveys: Sequence[Survey], practice: Practice) -> tuple[Bed, ...]:
     for s in surveys:
         for laid in s.laid:
             product = product_for(s.surface, "adhesive", laid.tile)
-            notch = notch_size(laid, product, practice)
+            notch = notch_size(s.surface, laid.tile, product, practice)
             bed = bed_thickness(notch, practice)
             rate = product.consumption if product is not None and product.consumption is not None else work(
                 "bed * density", "kg/m2", source="bed times dry density", bed=bed, density=density(product, practice),

@@ -10,6 +10,7 @@ from tilespec.job.types import Covering, Job, Opening, Pattern, Rect, Room, Surf
 from tilespec.quantity import Quantity, work
 from tilespec.quantity.total import total
 from tilespec.setout import geometry
+from tilespec.setout.bed import long_edge, unit_sides
 from tilespec.setout.frame import Frame, Named, frame, nought, numbered
 from tilespec.setout.geometry import Box
 from tilespec.setout.standing import behind_baths, boxing_faces, standing
@@ -32,14 +33,11 @@ class Laid:
     @property
     def unit_sides(self) -> tuple[Quantity, Quantity]:
         """Sides of what is jointed: the tile, or the chip of a mosaic."""
-        if self.tile.mosaic and self.tile.chip_width is not None and self.tile.chip_height is not None:
-            return self.tile.chip_width, self.tile.chip_height
-        return self.tile.width, self.tile.height
+        return unit_sides(self.tile)
 
     @property
     def long_edge(self) -> Quantity:
-        a, b = self.unit_sides
-        return a if a.value >= b.value else b
+        return long_edge(self.tile)
 
 
 @dataclass(frozen=True, slots=True)

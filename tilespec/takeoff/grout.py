@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from tilespec.job.types import Product
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, work
+from tilespec.setout.bed import product_for
 from tilespec.takeoff.areas import Laid, Survey
-from tilespec.takeoff.order import Share, Taken, product_for, products
+from tilespec.takeoff.order import Share, Taken, products
 from tilespec.takeoff.types import Missing, Part
 
 FORMULA_SOURCE = "trade formula for grout: joint length a square metre times joint section times density, slightly high"

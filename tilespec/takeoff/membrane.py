@@ -10,10 +10,11 @@ from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, counted, work
 from tilespec.quantity.total import total
 from tilespec.setout import geometry
+from tilespec.setout.bed import product_for
 from tilespec.source import Span
 from tilespec.takeoff.areas import Survey
 from tilespec.takeoff.junction import RoomSurvey, doors, membrane_corner, membrane_foot, rim_against
-from tilespec.takeoff.order import Share, Taken, product_for, products
+from tilespec.takeoff.order import Share, Taken, products
 from tilespec.takeoff.stretch import length, within, without
 from tilespec.takeoff.types import Missing, Part
 

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, work
+from tilespec.setout.bed import product_for
 from tilespec.takeoff.areas import Survey
-from tilespec.takeoff.order import Share, Taken, product_for, products
+from tilespec.takeoff.order import Share, Taken, products
 from tilespec.takeoff.types import Missing, Part
 
 KIND = "mirror-adhesive"

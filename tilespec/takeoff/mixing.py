@@ -10,10 +10,11 @@ from tilespec.job.types import Product
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Kind, Quantity, work
 from tilespec.quantity.total import total
+from tilespec.setout.bed import product_for
 from tilespec.takeoff import grout, membrane
 from tilespec.takeoff.adhesive import Bed
 from tilespec.takeoff.areas import Laid
-from tilespec.takeoff.order import label, product_for
+from tilespec.takeoff.order import label
 from tilespec.takeoff.types import Line, Missing, Mix
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from tilespec.job.types import Product, Surface, Tile
+from tilespec.job.types import Product
 from tilespec.quantity import Kind, Quantity, work
 from tilespec.quantity.total import total
 from tilespec.takeoff.types import Line, Missing, Part
@@ -59,17 +59,6 @@ def whole_packs(gross: Quantity, pack: Quantity | None) -> Quantity | None:
     if pack is None or pack.kind is not gross.kind or pack.value <= 0:
         return None
     return work("ceil(gross / pack)", "count", source="whole packs, rounded up", gross=gross, pack=pack)
-
-
-def product_for(surface: Surface, kind: str, tile: Tile | None = None) -> Product | None:
-    """The product of a kind on a surface; one said to be for this very tile wins."""
-    own = [p for p in surface.products if p.kind == kind]
-    if tile is not None:
-        if named := next((p for p in own if tile.name in p.for_), None):
-            return named
-        general = [p for p in own if not p.for_ or set(p.for_) & {"floor", "walls", "wall"}]
-        return next(iter(general + own), None)
-    return own[0] if own else None
 
 
 def gathered(missing: Sequence[Missing]) -> tuple[Missing, ...]:

@@ -10,10 +10,11 @@ from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, counted, work
 from tilespec.quantity.total import total
 from tilespec.setout import geometry
+from tilespec.setout.bed import product_for
 from tilespec.setout.standing import side, wall_line
 from tilespec.takeoff.areas import Survey
 from tilespec.takeoff.junction import RoomSurvey, rim_against, tiled_corner, tiled_foot
-from tilespec.takeoff.order import Share, Taken, product_for, products
+from tilespec.takeoff.order import Share, Taken, products
 from tilespec.takeoff.stretch import length
 from tilespec.takeoff.types import Missing, Part
 

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, work
+from tilespec.setout.bed import product_for
 from tilespec.takeoff import grout
 from tilespec.takeoff.adhesive import Bed
-from tilespec.takeoff.order import product_for
 from tilespec.takeoff.tiles import weight_per_area
 
 

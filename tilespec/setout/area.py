@@ -1,0 +1,121 @@
+"""Regions as shapes: an outline, cut to a frame, less what lies in it. Exact where all edges are upright or level."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from math import hypot, lcm
+
+from tilespec.job.types import Point
+from tilespec.setout import region as regions
+from tilespec.setout.geometry import Box, sides, twice_area
+from tilespec.setout.types import Ring, Shape
+
+_NANO = 10**9
+_NOTHING = 1e-9  # m2: what rounding leaves between two edges on one line
+
+
+def box_ring(box: Box) -> Ring:
+    return (box.left, box.low), (box.right, box.low), (box.right, box.high), (box.left, box.high)
+
+
+def straight(ring: Ring) -> bool:
+    """All its sides are upright or level."""
+    return all(a[0] == b[0] or a[1] == b[1] for a, b in sides(ring))
+
+
+def shapes(outline: Ring, within: Box | None = None, without: Sequence[Box] = (), but: Sequence[Ring] = ()) -> tuple[Shape, ...]:
+    """What is left of an outline: inside a box, and outside others (that may overlap). `but`: outlines that are left out too.
+
+    Parts that hang together by more than a corner are one shape.
+    """
+    if straight(outline) and all(straight(r) for r in but):
+        return _exact(outline, within, without, but)
+    return _slanted(outline, within, without, but)
+
+
+def _exact(outline: Ring, within: Box | None, without: Sequence[Box], but: Sequence[Ring]) -> tuple[Shape, ...]:
+    rings = [outline, *but, *(box_ring(b) for b in without)]
+    if within is not None:
+        rings.append(box_ring(within))
+    unit = lcm(1, *{v.denominator for ring in rings for spot in ring for v in spot})
+
+    def ticks(ring: Ring) -> regions.Outline:
+        return tuple((int(x * unit), int(y * unit)) for x, y in ring)
+
+    kept = regions.region([ticks(outline)])
+    if within is not None:
+        kept = regions.combined(kept, regions.region([ticks(box_ring(within))]), both=True)
+    for ring in rings[1 : len(rings) - (within is not None)]:
+        kept = regions.combined(kept, regions.region([ticks(ring)]), both=False)
+
+    def metres(ring: regions.Outline) -> Ring:
+        return tuple((Fraction(x, unit), Fraction(y, unit)) for x, y in ring)
+
+    return tuple(Shape(metres(outer), tuple(metres(i) for i in inner)) for outer, inner in regions.outlines(kept))
+
+
+def _slanted(outline: Ring, within: Box | None, without: Sequence[Box], but: Sequence[Ring]) -> tuple[Shape, ...]:
+    import shapely
+
+    def polygon(ring: Ring) -> shapely.Polygon:
+        return shapely.Polygon([(float(x), float(y)) for x, y in ring])
+
+    kept = polygon(outline)
+    if within is not None:
+        kept = kept.intersection(polygon(box_ring(within)))
+    for ring in (*but, *(box_ring(b) for b in without)):
+        kept = kept.difference(polygon(ring))
+    exact = {(round(float(x) * _NANO), round(float(y) * _NANO)): (x, y) for ring in (outline, *but) for x, y in ring}
+    found: list[Shape] = []
+    for part in [kept] if kept.geom_type == "Polygon" else list(getattr(kept, "geoms", ())):
+        if part.geom_type != "Polygon" or part.area <= _NOTHING:
+            continue
+        rings = [tuple(part.exterior.coords)[:-1], *(tuple(i.coords)[:-1] for i in part.interiors)]
+        made = [tuple(_nano(x, y, exact) for x, y in ring) for ring in rings]
+        outer = made[0] if twice_area(made[0]) > 0 else (made[0][0], *made[0][:0:-1])
+        found.append(Shape(outer, tuple(made[1:])))
+    return tuple(found)
+
+
+def _nano(x: float, y: float, exact: dict[tuple[int, int], Point]) -> Point:
+    key = (round(x * _NANO), round(y * _NANO))
+    return exact.get(key, (Fraction(key[0], _NANO), Fraction(key[1], _NANO)))
+
+
+def set_back(outline: Ring, by: Sequence[Fraction]) -> Ring:
+    """The outline with each side moved inwards by its own distance (outwards where it is negative), in the order of the sides.
+
+    Side n runs from corner n to the next. ValueError where nothing is left.
+    """
+    turn = 1 if twice_area(outline) > 0 else -1
+    lines: list[tuple[Fraction, Fraction, Fraction]] = []  # a x + b y = c, (a, b) pointing inwards
+    for ((x1, y1), (x2, y2)), distance in zip(sides(outline), by, strict=True):
+        ux, uy = _unit(x2 - x1, y2 - y1)
+        a, b = -uy * turn, ux * turn
+        lines.append((a, b, a * x1 + b * y1 + distance))
+    found: list[Point] = []
+    for n, (a2, b2, c2) in enumerate(lines):
+        a1, b1, c1 = lines[n - 1]
+        det = a1 * b2 - a2 * b1
+        if det == 0:
+            # Two sides on one line: their corner moves with the second.
+            x, y = outline[n]
+            found.append((x + a2 * by[n], y + b2 * by[n]))
+            continue
+        found.append((_plain((c1 * b2 - c2 * b1) / det), _plain((a1 * c2 - a2 * c1) / det)))
+    if twice_area(tuple(found)) * turn <= 0:
+        raise ValueError("nothing is left of the outline")
+    return tuple(found)
+
+
+def _plain(v: Fraction) -> Fraction:
+    """Slanted sides give long fractions: a nanometre is enough."""
+    return v if v.denominator <= 10**7 else Fraction(round(v * _NANO), _NANO)
+
+
+def _unit(dx: Fraction, dy: Fraction) -> tuple[Fraction, Fraction]:
+    if dx == 0 or dy == 0:
+        return Fraction((dx > 0) - (dx < 0)), Fraction((dy > 0) - (dy < 0))
+    size = Fraction(f"{hypot(dx, dy):.12g}")
+    return dx / size, dy / size
