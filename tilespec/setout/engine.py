@@ -267,7 +267,7 @@ def _slanted(region: Sequence[Shape], lattice: Lattice) -> Filled:
             tile = box(*at)
             for polygon in _polygons(part):
                 outer, inner = tuple(polygon.exterior.coords)[:-1], [tuple(i.coords)[:-1] for i in polygon.interiors]
-                if polygon.area >= wide * high * (1 - 1e-9) and not inner and len(outer) == 4:
+                if polygon.area >= (at[2] - at[0]) * (at[3] - at[1]) * (1 - 1e-9) and not inner and len(outer) == 4:
                     runs.append(Run(tile, (Fraction(0), Fraction(0)), 1))
                     continue
                 pieces.append(Piece(0, Shape(
@@ -424,7 +424,7 @@ def _drilled(filled: Filled, holes: Sequence[Hole]) -> Filled:
         if begin < run.count:
             runs.append(Run(_moved(run.first, dx * begin, dy * begin), run.step, run.count - begin))
     for piece in filled.pieces:
-        here = tuple(h for h in holes if meets(h, piece.shape.outer))
+        here = tuple(h for h in holes if meets(h, piece.shape))
         pieces.append(Piece(piece.number, piece.shape, piece.tile, here) if here else piece)
     return Filled(tuple(runs), tuple(pieces))
 
@@ -449,28 +449,43 @@ def _met(run: Run, holes: Sequence[Hole]) -> dict[int, list[Hole]]:
             a, b = sorted(((at - r - most) / step, (at + r - least) / step))
             first, last = max(first, ceil(a - 1e-9)), min(last, floor(b + 1e-9))
         for n in range(first, last + 1):
-            if meets(h, _moved(run.first, run.step[0] * n, run.step[1] * n)):
+            if meets(h, Shape(_moved(run.first, run.step[0] * n, run.step[1] * n))):
                 found.setdefault(n, []).append(h)
     return found
 
 
-def meets(hole: Hole, ring: Ring) -> bool:
+def meets(hole: Hole, shape: Shape) -> bool:
     """A hole takes something from a piece: touching its edge is not enough."""
-    x, y, r = float(hole.x), float(hole.y), float(hole.diameter) / 2
-    if r == 0:
-        r = 1e-6
-    spots = [(float(a) - x, float(b) - y) for a, b in ring]
-    if hole.kind in ("drain", "channel"):
-        xs, ys = [s[0] for s in spots], [s[1] for s in spots]
-        if max(xs) <= -r + _TOUCH or min(xs) >= r - _TOUCH or max(ys) <= -r + _TOUCH or min(ys) >= r - _TOUCH:
-            return False
+    x, y = float(hole.x), float(hole.y)
+    r = max(float(hole.diameter) / 2, 1e-6) - _TOUCH
+    square = hole.kind in ("drain", "channel")
     inside = False
-    near = 1e9
-    for (x1, y1), (x2, y2) in zip(spots, (*spots[1:], spots[0]), strict=True):
-        if (y1 > 0) != (y2 > 0) and 0 < x1 - y1 * (x2 - x1) / (y2 - y1):
-            inside = not inside
-        long = (x2 - x1) ** 2 + (y2 - y1) ** 2
-        t = 0.0 if long == 0 else min(1.0, max(0.0, -(x1 * (x2 - x1) + y1 * (y2 - y1)) / long))
-        near = min(near, hypot(x1 + t * (x2 - x1), y1 + t * (y2 - y1)))
-    reach = r * sqrt(2) if hole.kind in ("drain", "channel") else r
-    return inside or near < reach - _TOUCH
+    for ring in shape.rings:
+        spots = [(float(a) - x, float(b) - y) for a, b in ring]
+        for (x1, y1), (x2, y2) in zip(spots, (*spots[1:], spots[0]), strict=True):
+            if square:
+                if _crosses(x1, y1, x2, y2, r):
+                    return True
+            else:
+                long = (x2 - x1) ** 2 + (y2 - y1) ** 2
+                t = 0.0 if long == 0 else min(1.0, max(0.0, -(x1 * (x2 - x1) + y1 * (y2 - y1)) / long))
+                if hypot(x1 + t * (x2 - x1), y1 + t * (y2 - y1)) < r:
+                    return True
+            if (y1 > 0) != (y2 > 0) and 0 < x1 - y1 * (x2 - x1) / (y2 - y1):
+                inside = not inside
+    # No edge passes through the hole: all of it lies in the piece, or none.
+    return inside
+
+
+def _crosses(x1: float, y1: float, x2: float, y2: float, r: float) -> bool:
+    """A straight line runs through the inside of the square with its middle at 0, 0 and the half side r."""
+    low, high = 0.0, 1.0
+    for at, to in ((x1, x2), (y1, y2)):
+        step = to - at
+        if step == 0:
+            if not -r < at < r:
+                return False
+            continue
+        a, b = sorted(((-r - at) / step, (r - at) / step))
+        low, high = max(low, a), min(high, b)
+    return low < high
