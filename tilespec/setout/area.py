@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from math import hypot, lcm
+from types import MappingProxyType
+from typing import TYPE_CHECKING
 
 from tilespec.job.types import Point
 from tilespec.setout import region as regions
 from tilespec.setout.geometry import Box, sides, twice_area
 from tilespec.setout.types import Ring, Shape
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
 
 _NANO = 10**9
 _NOTHING = 1e-9  # m2: what rounding leaves between two edges on one line
@@ -67,6 +72,11 @@ def _slanted(outline: Ring, within: Box | None, without: Sequence[Box], but: Seq
     for ring in (*but, *(box_ring(b) for b in without)):
         kept = kept.difference(polygon(ring))
     exact = {(round(float(x) * _NANO), round(float(y) * _NANO)): (x, y) for ring in (outline, *but) for x, y in ring}
+    return of_shapely(kept, exact)
+
+
+def of_shapely(kept: BaseGeometry, exact: Mapping[tuple[int, int], Point] = MappingProxyType({})) -> tuple[Shape, ...]:
+    """Shapes from a geometry of floats, to the nanometre; `exact`: corners that are known better."""
     found: list[Shape] = []
     for part in [kept] if kept.geom_type == "Polygon" else list(getattr(kept, "geoms", ())):
         if part.geom_type != "Polygon" or part.area <= _NOTHING:
@@ -78,7 +88,7 @@ def _slanted(outline: Ring, within: Box | None, without: Sequence[Box], but: Seq
     return tuple(found)
 
 
-def _nano(x: float, y: float, exact: dict[tuple[int, int], Point]) -> Point:
+def _nano(x: float, y: float, exact: Mapping[tuple[int, int], Point]) -> Point:
     key = (round(x * _NANO), round(y * _NANO))
     return exact.get(key, (Fraction(key[0], _NANO), Fraction(key[1], _NANO)))
 

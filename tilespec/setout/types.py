@@ -16,6 +16,7 @@ from tilespec.quantity import Quantity
 from tilespec.setout.frame import Scale
 
 Ring = tuple[Point, ...]            # corners in order; the last side closes it
+Text = tuple[str | Quantity, ...]   # words with measures among them
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,9 +134,9 @@ class Criterion:
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A start with what it leads to. `words`: how a tiler would say it."""
+    """A start with what it leads to. `words`: how a tiler would say it, across and upwards."""
 
-    words: str
+    words: tuple[Text, ...]
     across: Fraction                # where the lattice stands: lower left corner of the first tile
     up: Fraction
     score: tuple[Criterion, ...]
@@ -147,7 +148,7 @@ class Begin:
 
     across, up  the upright and the level control line: plumb and datum line on a wall, two chalk lines on a floor
     first       corners of the tile to lay first
-    words       the start as said, and what was found
+    words       how the start is said, or was found, across and upwards
     found       "across", "up": the directions that the spec leaves open
     chosen, runner_up  where something was searched for; else None
     """
@@ -155,7 +156,7 @@ class Begin:
     across: Quantity
     up: Quantity
     first: Ring
-    words: tuple[str, ...]
+    words: tuple[Text, ...]
     found: tuple[str, ...] = ()
     chosen: Candidate | None = None
     runner_up: Candidate | None = None
@@ -172,6 +173,9 @@ class Face:
     holes   what is left out of it: openings, what is not tiled, mouths of niches
     across, up  known places along it, each with its reason
     set_back    (side, reason): what its sides are set back by
+    origin      added faces: where their own (0, 0) lies on the surface, in the directions that they share with it
+    spot        added faces: the middle of what they belong to, on the surface
+    lining      the tile of a niche that is lined with another one
     """
 
     id: str
@@ -183,6 +187,9 @@ class Face:
     across: Scale
     up: Scale
     set_back: tuple[tuple[str, Quantity], ...] = ()
+    origin: tuple[Quantity | None, Quantity | None] = (None, None)
+    spot: Point | None = None
+    lining: Tile | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,271 @@
+"""The cut list: pieces of one shape are one row, numbered as they are drawn; each size is worked out from where its edges lie."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import floor, hypot
+
+from tilespec.job.types import Point, Tile
+from tilespec.quantity import UNITS, Kind, Quantity, Worked, counted, work
+from tilespec.setout.area import shapes, straight
+from tilespec.setout.engine import Filled, Lattice
+from tilespec.setout.geometry import twice_area
+from tilespec.setout.start import Site
+from tilespec.setout.types import Hole, Piece, Ring, Row, Shape
+
+_SOURCE = "where the courses meet the edge of the tile plane"
+_KINDS = ("width", "height", "both", "notch", "slant", "hole")
+# Slanted cuts are grouped to a tenth of a millimetre: nobody cuts finer.
+_FINE = 10**4
+_EDGE = Fraction(1, 10**6)
+_CORNERS = {(0, 0): "lower left", (1, 0): "lower right", (1, 1): "upper right", (0, 1): "upper left"}
+
+
+def has_direction(tile: Tile) -> bool:
+    """A veined stone may not be turned round: its pieces are left-handed or right-handed."""
+    return tile.stone and "engineered" not in tile.words
+
+
+@dataclass(frozen=True, slots=True)
+class _Local:
+    """A piece in the frame of the tile it is cut from: its outline, its holes, and which way it was turned."""
+
+    shape: Shape
+    holes: tuple[tuple[str, str, Fraction, Fraction, Fraction], ...]  # kind, name, x, y, diameter
+    width: Fraction                 # of the whole tile
+    height: Fraction
+
+
+def cut_list(filled: Filled, site: Site, lattice: Lattice, starts: tuple[Quantity, Quantity], first: int) -> tuple[
+    tuple[Piece, ...], tuple[Row, ...],
+]:
+    """The pieces with their numbers, and the rows of the cut list from number `first`."""
+    tile = site.covering.tile
+    groups: dict[_Local, list[Piece]] = {}
+    for piece in filled.pieces:
+        groups.setdefault(_canonical(_local(piece, lattice), tile), []).append(piece)
+    made = [(local, pieces, _kind(local)) for local, pieces in groups.items()]
+    made.sort(key=lambda m: (_KINDS.index(m[2]), *_order(m[0])))
+    rows: list[Row] = []
+    numbered: list[Piece] = []
+    for n, (local, pieces, kind) in enumerate(made, first):
+        rows.append(_row(n, kind, local, pieces, site, lattice, starts))
+        numbered += [replace(p, number=n) for p in pieces]
+    return tuple(numbered), tuple(rows)
+
+
+def _order(local: _Local) -> tuple[Fraction, Fraction, Fraction, tuple[Point, ...]]:
+    x1, y1, x2, y2 = local.shape.bounds
+    return -(x2 - x1), -(y2 - y1), -local.shape.area, local.shape.outer
+
+
+# ---------------------------------------------------------------- the tile's own frame
+
+def _local(piece: Piece, lattice: Lattice) -> _Local:
+    (x0, y0), (x1, y1), _, (x3, y3) = piece.tile
+    if y1 == y0 and x3 == x0 and x1 > x0 and y3 > y0:
+        # Neither turned nor slanted: exact.
+        width, height = x1 - x0, y3 - y0
+
+        def exact(p: Point) -> Point:
+            return p[0] - x0, p[1] - y0
+
+        make: Callable[[Point], Point] = exact
+    else:
+        long, high = hypot(x1 - x0, y1 - y0), hypot(x3 - x0, y3 - y0)
+        ux, uy, vx, vy = (float(v) for v in ((x1 - x0) / Fraction(long), (y1 - y0) / Fraction(long),
+                                            (x3 - x0) / Fraction(high), (y3 - y0) / Fraction(high)))
+        lying = abs(long - float(lattice.width)) <= abs(long - float(lattice.height))
+        width, height = (lattice.width, lattice.height) if lying else (lattice.height, lattice.width)
+        if lattice.pattern.second is not None and abs(long - float(lattice.width)) > 1e-6:
+            width, height = _fine(long), _fine(high)
+
+        def turned(p: Point) -> Point:
+            dx, dy = float(p[0] - x0), float(p[1] - y0)
+            return _near(_fine(dx * ux + dy * uy), width), _near(_fine(dx * vx + dy * vy), height)
+
+        make = turned
+    slanted = make is not None and not straight(piece.shape.outer)
+    rings = [tuple(make(p) for p in ring) for ring in piece.shape.rings]
+    if slanted:
+        rings = [tuple((_near(_fine(x), width), _near(_fine(y), height)) for x, y in ring) for ring in rings]
+    holes = tuple(sorted((h.kind, h.name, *_hole_at(h, make), h.diameter) for h in piece.holes))
+    shape = Shape(rings[0], tuple(rings[1:]))
+    if (width, height) == (lattice.height, lattice.width) and width != height:
+        # A tile that stands where the first one lies is the same tile turned.
+        shape, holes = _mapped(shape, holes, lambda p: (p[1], width - p[0]))
+        width, height = height, width
+    return _Local(_tidy(shape), holes, width, height)
+
+
+def _hole_at(h: Hole, make: Callable[[Point], Point]) -> Point:
+    return make((h.x, h.y))
+
+
+def _fine(v: Fraction | float) -> Fraction:
+    return Fraction(round(float(v) * _FINE), _FINE)
+
+
+def _near(v: Fraction, size: Fraction) -> Fraction:
+    """Rounding must not move a piece off the edge of its tile."""
+    return Fraction(0) if abs(v) < Fraction(2, _FINE) else size if abs(v - size) < Fraction(2, _FINE) else v
+
+
+_Holes = tuple[tuple[str, str, Fraction, Fraction, Fraction], ...]
+
+
+def _mapped(shape: Shape, holes: _Holes, move: Callable[[Point], Point]) -> tuple[Shape, _Holes]:
+    made = Shape(tuple(move(p) for p in shape.outer), tuple(tuple(move(p) for p in r) for r in shape.inner))
+    return made, tuple(sorted((k, n, *move((x, y)), d) for k, n, x, y, d in holes))
+
+
+def _tidy(shape: Shape) -> Shape:
+    """Each ring anticlockwise from its least corner, without doubled corners."""
+    return Shape(_ring(shape.outer), tuple(sorted(_ring(r) for r in shape.inner)))
+
+
+def _ring(ring: Ring) -> Ring:
+    points = [p for n, p in enumerate(ring) if p != ring[n - 1]]
+    if twice_area(points) < 0:
+        points.reverse()
+    at = points.index(min(points))
+    return tuple(points[at:] + points[:at])
+
+
+def _canonical(local: _Local, tile: Tile) -> _Local:
+    """A piece and the same turned half round come off the saw alike, unless the tile has a direction."""
+    if has_direction(tile):
+        return local
+    shape, holes = _mapped(local.shape, local.holes, lambda p: (local.width - p[0], local.height - p[1]))
+    other = _Local(_tidy(shape), holes, local.width, local.height)
+    return min(local, other, key=lambda one: (one.shape.outer, one.shape.inner, one.holes))
+
+
+# ---------------------------------------------------------------- rows
+
+def _kind(local: _Local) -> str:
+    s = local.shape
+    x1, y1, x2, y2 = s.bounds
+    wide, high = x2 - x1 < local.width - _EDGE, y2 - y1 < local.height - _EDGE
+    if not straight(s.outer):
+        return "slant"
+    if s.inner or s.area < (x2 - x1) * (y2 - y1):
+        return "notch"
+    return "both" if wide and high else "width" if wide else "height" if high else "hole"
+
+
+def _row(
+    number: int, kind: str, local: _Local, pieces: Sequence[Piece], site: Site, lattice: Lattice,
+    starts: tuple[Quantity, Quantity],
+) -> Row:
+    s = local.shape
+    x1, y1, x2, y2 = s.bounds
+    sides = tuple(
+        name for name, cut in (
+            ("left", x1 > _EDGE), ("right", x2 < local.width - _EDGE), ("low", y1 > _EDGE), ("high", y2 < local.height - _EDGE),
+        ) if cut
+    )
+    width, height = (_size(local, axis, pieces[0], site, lattice, starts) for axis in (0, 1))
+    why = (("width", width), ("height", height), ("tile", site.width))
+
+    def cut(value: Fraction, what: str) -> Quantity:
+        return Quantity(value, Kind.LENGTH, UNITS["mm"], Worked(what, why, _SOURCE))
+
+    notches: list[tuple[str, Quantity, Quantity]] = []
+    if kind == "notch":
+        for part in shapes(((x1, y1), (x2, y1), (x2, y2), (x1, y2)), None, (), s.rings[:1]):
+            a, b, c, d = part.bounds
+            at = _place(a, b, c, d, (x1, y1, x2, y2))
+            notches.append((at, cut(c - a, "width of the notch"), cut(d - b, "height of the notch")))
+        for ring in s.inner:
+            a, b, c, d = Shape(ring).bounds
+            notches.append(("inside", cut(c - a, "width of the hole"), cut(d - b, "height of the hole")))
+    ends: tuple[Quantity, ...] = ()
+    if kind == "slant":
+        ends = _ends(local, cut)
+    holes = tuple(
+        (name or k, cut(x - x1, "centre of the hole from the left"), cut(y - y1, "centre of the hole from below"), cut(d, "hole"))
+        for k, name, x, y, d in local.holes
+    )
+    count = counted(len(pieces), f"pieces of this shape on {site.face.id}")
+    return Row(number, kind, width, height, count, sides, local.shape, tuple(notches), ends, holes)
+
+
+def _place(a: Fraction, b: Fraction, c: Fraction, d: Fraction, bounds: tuple[Fraction, Fraction, Fraction, Fraction]) -> str:
+    x1, y1, x2, y2 = bounds
+    left, right, low, high = a == x1, c == x2, b == y1, d == y2
+    if (left or right) and (low or high) and not (left and right) and not (low and high):
+        return _CORNERS[int(right), int(high)]
+    return "left" if left else "right" if right else "lower edge" if low else "upper edge" if high else "inside"
+
+
+def _ends(local: _Local, cut: Callable[[Fraction, str], Quantity]) -> tuple[Quantity, ...]:
+    """A piece between two upright (or level) sides of the tile with one sloping cut: its lengths at these sides."""
+    x1, y1, x2, y2 = local.shape.bounds
+    for axis, (low, high), names in ((0, (x1, x2), ("left", "right")), (1, (y1, y2), ("lower", "upper"))):
+        lengths = []
+        for at, name in zip((low, high), names, strict=True):
+            along = [p[1 - axis] for p in local.shape.outer if p[axis] == at]
+            if not along:
+                return ()
+            lengths.append(cut(max(along) - min(along), f"length at its {name} end"))
+        if len(local.shape.outer) == 4 and all(q.value for q in lengths):
+            return tuple(lengths)
+    return ()
+
+
+def _size(
+    local: _Local, axis: int, piece: Piece, site: Site, lattice: Lattice, starts: tuple[Quantity, Quantity],
+) -> Quantity:
+    """The piece's size along one side of its tile, from the edge that cuts it and the course it lies in."""
+    bounds = local.shape.bounds
+    size = bounds[2 + axis] - bounds[axis]
+    whole = site.size(axis)
+    if size == whole.value:
+        return whole
+    tile = site.covering.tile
+    other = site.size(1 - axis)
+    fallback = Quantity(size, Kind.LENGTH, UNITS["mm"], Worked(
+        "what the edge leaves of the tile", (("tile", whole), ("joint", site.covering.joint), ("start", starts[axis])), _SOURCE,
+    ))
+    if lattice.turned or not site.coursed or tile.mosaic and size == other.value or not straight(piece.shape.outer):
+        return fallback
+    low, high = piece.shape.bounds[axis], piece.shape.bounds[2 + axis]
+    if high - low != size:
+        return fallback
+    a, b = piece.tile[0][axis], piece.tile[2][axis]
+    scale = site.scale(axis)
+    if low == a and high < b:
+        return _checked(work("edge - course", "mm", source=_SOURCE, edge=scale.at(high), course=_course(a, axis, site, starts)),
+                        size, fallback)
+    if high == b and low > a:
+        return _checked(work("course + tile - edge", "mm", source=_SOURCE, course=_course(a, axis, site, starts), tile=whole,
+                             edge=scale.at(low)), size, fallback)
+    return _checked(work("far_edge - near_edge", "mm", source=_SOURCE, far_edge=scale.at(high), near_edge=scale.at(low)),
+                    size, fallback)
+
+
+def _checked(q: Quantity, size: Fraction, fallback: Quantity) -> Quantity:
+    return q if q.value == size else fallback
+
+
+def _course(at: Fraction, axis: int, site: Site, starts: tuple[Quantity, Quantity]) -> Quantity:
+    """The lower edge of a course, counted from the start; in an offset bond with what it is moved by."""
+    start, tile, joint = starts[axis], site.size(axis), site.covering.joint
+    module = site.module(axis)
+    n = floor((at - start.value) / module)
+    moved = at - start.value - n * module
+    steps = counted(abs(n), "tiles from the start")
+    sign = "-" if n < 0 else "+"
+    if moved:
+        why = Worked("offset of this course", (("tile", tile), ("joint", joint)), "bond")
+        by = Quantity(moved, Kind.LENGTH, UNITS["mm"], why)
+        return work(f"start {sign} steps * (tile + joint) + moved", "mm", source="courses counted from the start", start=start,
+                    steps=steps, tile=tile, joint=joint, moved=by)
+    return work(f"start {sign} steps * (tile + joint)", "mm", source="courses counted from the start", start=start, steps=steps,
+                tile=tile, joint=joint)
+
+
+

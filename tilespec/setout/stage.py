@@ -1,0 +1,407 @@
+"""The set-out as a whole: faces, where the courses start on each, every piece, the cut lists, and what lines up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from tilespec.job.types import Job, Room, Surface
+from tilespec.practice.lookup import Practice
+from tilespec.quantity import Quantity, Worked, counted, work
+from tilespec.setout import align, falls, geometry, plane, search, start, turned
+from tilespec.setout.area import set_back, shapes
+from tilespec.setout.cutlist import cut_list
+from tilespec.setout.engine import Filled, Lattice, fill
+from tilespec.setout.frame import place
+from tilespec.setout.geometry import Box
+from tilespec.setout.judge import Score, total
+from tilespec.setout.search import Found
+from tilespec.setout.standing import wall_line
+from tilespec.setout.start import Placed, Site
+from tilespec.setout.types import Alignment, Begin, Candidate, Face, Falls, Hole, Layout, Ring, SetOut, Shape
+
+_MM = 1000
+_AXES = ("across", "up")
+
+
+def lay(job: Job, practice: Practice, *, find: bool = True) -> SetOut:
+    """Set out every tiled face of a job.
+
+    find    look for the best start where the spec leaves it open; without it such starts are the first that can be named, which
+            is enough to judge what the spec itself says
+    """
+    faces = plane.faces(job, practice)
+    layouts: list[Layout] = []
+    alignments: list[Alignment] = []
+    fallen: list[Falls] = []
+    for room in job.rooms:
+        own = [f for f in faces if any(f.surface == s.id for s in room.surfaces)]
+        laid = _Room(room, own, practice, find).lay()
+        layouts += laid
+        alignments += align.report(room, laid, own)
+        if (report := falls.report(room)) is not None:
+            fallen.append(report)
+    return SetOut(faces, tuple(layouts), tuple(alignments), tuple(fallen))
+
+
+@dataclass(slots=True)
+class _Open:
+    """A site while its start is being settled: per direction what is placed, and what was searched for."""
+
+    site: Site
+    placed: list[Placed | None]
+    found: list[Found | None] = field(default_factory=lambda: [None, None])
+    choice: tuple[turned.Choice, turned.Choice | None] | None = None
+    open: tuple[str, ...] = ()
+    group: tuple[Site, ...] = ()
+
+
+class _Room:
+    def __init__(self, room: Room, faces: Sequence[Face], practice: Practice, find: bool) -> None:
+        self.room, self.faces, self.practice, self.find = room, faces, practice, find
+        self.surface = {s.id: s for s in room.surfaces}
+
+    def lay(self) -> list[Layout]:
+        main = [o for f in self.faces if f.id == f.surface for o in self._sites(f)]
+        follows_floor = any("floor" in o.site.covering.start.follows for o in main)
+        self._follow(main)
+        self._levels([o for o in main if not o.site.floor])
+        # Walls first, unless one of them goes by the floor; the field before what lies in it; who follows after who leads.
+        order = sorted(main, key=lambda o: (
+            o.site.floor != follows_floor, bool(o.site.covering.start.follows), o.site.covering.role not in ("field", "border"),
+        ))
+        for o in order:
+            self._follow(main)
+            self._settle(o, main)
+        added = [self._added(f, main) for f in self.faces if f.id != f.surface]
+        layouts: list[Layout] = []
+        numbers: dict[str, int] = {}
+        for o in [*main, *(a for a in added if a is not None)]:
+            surface = o.site.surface.id
+            made = self._layout(o, numbers.get(surface, 1))
+            numbers[surface] = max((r.number + 1 for r in made.rows), default=numbers.get(surface, 1))
+            layouts.append(made)
+        return layouts
+
+    # ------------------------------------------------------------ regions
+
+    def _sites(self, face: Face) -> Iterator[_Open]:
+        surface = self.surface[face.surface]
+        holes = [geometry.bounds(r) for r in face.holes]
+        holes += _movement(surface, geometry.bounds(face.outline))
+        border = next((c.border for c in surface.coverings if c.role == "border" and c.border is not None), None)
+        for n, c in enumerate(surface.coverings):
+            later = [_grown(geometry.box(o.region), c.joint.value) for o in surface.coverings[n + 1:] if o.region is not None]
+            outline: Ring = face.outline
+            but: tuple[Ring, ...] = ()
+            if border is not None and c.role in ("field", "border"):
+                try:
+                    if c.role == "border":
+                        but = (set_back(outline, [border.value] * len(outline)),)
+                    else:
+                        outline = set_back(outline, [border.value + c.joint.value] * len(outline))
+                except ValueError:
+                    # The frame leaves nothing inside it.
+                    if c.role == "field":
+                        continue
+            within = geometry.box(c.region) if c.region is not None else None
+            region = shapes(outline, within, (*holes, *later), but)
+            if region:
+                bounds = [s.bounds for s in region]
+                frame = Box(
+                    min(b[0] for b in bounds), min(b[1] for b in bounds), max(b[2] for b in bounds), max(b[3] for b in bounds),
+                )
+                # Measured on the delivery, where it was.
+                width, height = c.tile.work_width or c.tile.width, c.tile.work_height or c.tile.height
+                site = Site(self.room, surface, face, c, region, frame, width, height)
+                yield _Open(site, [start.said(site, 0), start.said(site, 1)])
+
+    def _added(self, face: Face, main: Sequence[_Open]) -> _Open | None:
+        """A face outside the surface's plane: the courses around it run on, and its cuts lie at the back."""
+        surface = self.surface[face.surface]
+        here = [o for o in main if o.site.surface.id == surface.id]
+        if not here or face.spot is None:
+            return None
+        inside = [o for o in here if (r := o.site.covering.region) is not None and geometry.box(r).holds(*face.spot)]
+        around = inside[-1] if inside else here[0]
+        c = around.site.covering
+        tile = face.lining or c.tile
+        joint = c.joint
+        if face.lining is not None and tile.mosaic and tile.chip_joint is not None:
+            joint = tile.chip_joint
+        own = replace(c, tile=tile, joint=joint, role=face.kind, region=None, border=None)
+        width, height = tile.work_width or tile.width, tile.work_height or tile.height
+        site = Site(self.room, surface, face, own, (Shape(face.outline),), geometry.bounds(face.outline), width, height)
+        o = _Open(site, [None, None])
+        for axis in (0, 1):
+            deep = face.side in (("left", "right"), ("top", "bottom"))[axis]
+            begun, edge = around.placed[axis], face.origin[axis]
+            if deep:
+                at_end = axis == 0 and face.side == "right"
+                o.placed[axis] = start.from_edge(site, axis, at_end, "full tile at the front")
+            elif site.coursed and edge is not None and begun is not None and site.module(axis) == around.site.module(axis):
+                q = work("start - edge", "mm", source="courses that run on from the wall", start=begun.corner, edge=edge)
+                o.placed[axis] = Placed(q, q, "courses run on from the wall")
+        self._settle(o, main)
+        return o
+
+    # ------------------------------------------------------------ starts
+
+    def _levels(self, walls: Sequence[_Open]) -> None:
+        """Courses upwards where the spec leaves them open: on the level of the room's other walls, or one found for all."""
+        waiting = [o for o in walls if o.placed[1] is None and o.site.coursed and o.site.covering.role == "field"
+                   and not o.site.covering.start.follows]
+        groups: dict[Fraction, list[_Open]] = {}
+        for o in waiting:
+            groups.setdefault(o.site.module(1), []).append(o)
+        for step, group in groups.items():
+            said = next((w for w in walls if w.placed[1] is not None and w.site.coursed and w.site.module(1) == step
+                         and w.site.covering.role == "field"), None)
+            if said is not None and said.placed[1] is not None:
+                level = said.placed[1]
+                placed = Placed(level.corner, level.line, f"on the level of {said.site.surface.title}")
+                for o in group:
+                    o.placed[1], o.open = placed, (*o.open, "up")
+                continue
+            sites = tuple(o.site for o in group)
+            found = search.search_level(sites, self.practice) if self.find else None
+            for o in group:
+                o.placed[1] = found.placed if found is not None else search.named(o.site, 1)[0]
+                o.found[1], o.group, o.open = found, sites, (*o.open, "up")
+
+    def _follow(self, main: Sequence[_Open]) -> None:
+        """Starts that the spec takes from another surface, as soon as that one is settled."""
+        for o in main:
+            for what in o.site.covering.start.follows:
+                leader = self._leader(o, what, main)
+                if leader is None or leader is o or not o.site.coursed or not leader.site.coursed:
+                    continue
+                if what != "floor" and not o.site.floor and o.placed[1] is None and (level := leader.placed[1]) is not None:
+                    o.placed[1] = Placed(level.corner, level.line, f"on the level of {leader.site.surface.title}")
+                axis = self._across(o, leader)
+                if axis is not None and o.placed[axis] is None and (q := self._carried(o, leader)) is not None:
+                    o.placed[axis] = Placed(q, q, f"joints run on from {leader.site.surface.title}")
+
+    def _leader(self, o: _Open, what: str, main: Sequence[_Open]) -> _Open | None:
+        if what == "field":
+            return next((m for m in main if m.site.surface.id == o.site.surface.id and m.site.covering.role == "field"), None)
+        name = f"{self.room.name}/{what}"
+        return next((m for m in main if m.site.surface.id == name and m.site.covering.role == "field"), None)
+
+    def _across(self, o: _Open, leader: _Open) -> int | None:
+        """The direction in which a follower's joints meet those of its leader."""
+        if o.site.surface.id == leader.site.surface.id or not (o.site.floor or leader.site.floor):
+            return 0
+        wall = leader if o.site.floor else o
+        line = wall_line(self.room, wall.site.surface.letter)
+        at = align.on_plan(line) if line is not None else None
+        if at is None:
+            return None
+        return at[0] if o.site.floor else 0
+
+    def _carried(self, o: _Open, leader: _Open) -> Quantity | None:
+        """Where a follower's first tile stands."""
+        source = "joints that run on from the other surface"
+        if o.site.surface.id == leader.site.surface.id:
+            begun = leader.placed[0]
+            return begun.corner if begun is not None else None
+        if o.site.floor or leader.site.floor:
+            wall, floor = (leader, o) if o.site.floor else (o, leader)
+            line = wall_line(self.room, wall.site.surface.letter)
+            at = align.on_plan(line) if line is not None else None
+            if at is None or line is None:
+                return None
+            axis, left, sign = at
+            begun = wall.placed[0] if o.site.floor else floor.placed[axis]
+            if begun is None:
+                return None
+            corner = place(left, self.room.walls[0].length)
+            if sign > 0:
+                formula = "corner + start" if o.site.floor else "start - corner"
+                return work(formula, "m", source=source, corner=corner, start=begun.corner)
+            # Facing the wall, its left is the plan's far end: a tile's right side there is its near side in plan.
+            size = wall.site.width
+            return work("corner - start - tile", "m", source=source, corner=corner, start=begun.corner, tile=size)
+        # Round a corner: what is left of the leader's last tile begins on this wall, so that the tile wraps.
+        begun = leader.placed[0]
+        if begun is None:
+            return None
+        both = {o.site.surface.letter, leader.site.surface.letter}
+        shared = next((c for c in self.room.corners if {c.before, c.after} == both), None)
+        if shared is None:
+            return None
+        if shared.before == leader.site.surface.letter:
+            return work("own_edge - (edge - start)", "m", source=source, own_edge=o.site.edge(0, False),
+                        edge=leader.site.edge(0, True), start=begun.corner)
+        return work("own_edge + start - edge", "m", source=source, own_edge=o.site.edge(0, True),
+                    edge=leader.site.edge(0, False), start=begun.corner)
+
+    def _settle(self, o: _Open, main: Sequence[_Open]) -> None:
+        """Place what is still open."""
+        site = o.site
+        if not site.coursed:
+            self._settle_turned(o)
+            return
+        role = site.covering.role
+        for axis in (0, 1):
+            if o.placed[axis] is not None:
+                continue
+            o.open = (*o.open, _AXES[axis])
+            lead = next((m for m in main if m.site.surface.id == site.surface.id and m.site.covering.role == "field"), None)
+            same = lead is not None and lead is not o and lead.site.coursed and lead.site.module(axis) == site.module(axis)
+            begun = lead.placed[axis] if lead is not None else None
+            if role in ("band", "panel") and axis == 1:
+                o.placed[axis] = start.from_edge(site, axis, False, f"full tile at the foot of the {role}")
+            elif same and begun is not None and axis == 0 and role in ("band", "panel"):
+                o.placed[axis] = Placed(begun.corner, begun.line, "joints run on from the field")
+            elif not self.find:
+                o.placed[axis] = search.named(site, axis)[0]
+            else:
+                o.found[axis] = found = search.search(site, axis, self.practice, self._meets(site, axis, main))
+                o.placed[axis] = found.placed
+
+    def _settle_turned(self, o: _Open) -> None:
+        site = o.site
+        known = tuple(turned.placed(site, axis, p) if (p := o.placed[axis]) is not None else None for axis in (0, 1))
+        o.open = tuple(name for name, p in zip(_AXES, known, strict=True) if p is None)
+        best, second = turned.search(site, (known[0], known[1]), self.practice)
+        o.placed = [best.across, best.up]
+        o.choice = (best, second) if o.open else None
+
+    def _meets(self, site: Site, axis: int, main: Sequence[_Open]) -> list[float]:
+        """Where joints of walls stand on the floor, for a floor of the same module."""
+        if not site.floor or site.covering.role != "field":
+            return []
+        found = []
+        for o in main:
+            begun = o.placed[0]
+            line = wall_line(self.room, o.site.surface.letter) if not o.site.floor else None
+            at = align.on_plan(line) if line is not None else None
+            if at is None or begun is None or at[0] != axis or not o.site.coursed or o.site.covering.role != "field":
+                continue
+            if o.site.module(0) == site.module(axis):
+                x = begun.corner.value
+                place = at[1] + x if at[2] > 0 else at[1] - x - o.site.width.value
+                found.append(float(place * _MM))
+        return found
+
+    # ------------------------------------------------------------ pieces
+
+    def _layout(self, o: _Open, number: int) -> Layout:
+        site = o.site
+        across, up = o.placed
+        assert across is not None and up is not None
+        lattice = turned.lattice(site, across, up)
+        holes = self._holes(site)
+        filled = self._filled(site, lattice, holes)
+        starts = (across.corner, up.corner)
+        pieces, rows = cut_list(filled, site, lattice, starts, number)
+        area = _area(site)
+        return Layout(
+            site.face.id, site.surface.id, site.covering.role, site.covering, site.width, site.height, site.region, area,
+            self._begin(o, across, up, filled, lattice), filled.runs, pieces, rows,
+            counted(filled.full, f"full tiles on {site.face.id}"),
+        )
+
+    def _filled(self, site: Site, lattice: Lattice, holes: Sequence[Hole]) -> Filled:
+        """Tiles over the whole region; where they have to follow the planes of a fall, plane by plane."""
+        edge = site.width if site.width.value >= site.height.value else site.height
+        ground = falls.ground(self.room) if site.floor and not site.covering.tile.mosaic else None
+        if ground is None or not ground.lines or edge.value <= self.practice.limit("fall-tile-edge-max").value:
+            return fill(site.region, lattice, holes)
+        parts = [fill(part, lattice, holes) for part in falls.split(site.region, ground)]
+        return Filled(tuple(r for p in parts for r in p.runs), tuple(x for p in parts for x in p.pieces))
+
+    def _holes(self, site: Site) -> tuple[Hole, ...]:
+        if site.face.id != site.surface.id:
+            return ()
+        spare, usual, grate = (self.practice.limit(k).value for k in ("hole-spare", "hole-pipe", "drain-width"))
+        found = []
+        for p in site.surface.penetrations:
+            if p.kind == "channel":
+                continue
+            size = p.diameter.value if p.diameter is not None else None
+            if p.kind == "drain":
+                wide = size if size is not None else grate
+            else:
+                wide = size + spare if size is not None else usual
+            found.append(Hole(p.kind, str(p.label) if p.label else "", p.x.value, p.y.value, wide))
+        return tuple(found)
+
+    def _begin(self, o: _Open, across: Placed, up: Placed, filled: Filled, lattice: Lattice) -> Begin:
+        site = o.site
+        line_up = up.line if site.floor else self.room.levels.datum if site.main else up.line
+        words = (across.text, up.text)
+        chosen, second = self._candidates(o, across, up)
+        return Begin(across.line, line_up, _first(filled, lattice), words, o.open, chosen, second)
+
+    def _candidates(self, o: _Open, across: Placed, up: Placed) -> tuple[Candidate | None, Candidate | None]:
+        if o.choice is not None:
+            first, other = o.choice
+            return first.candidate, other.candidate if other is not None else None
+        found = [f for f in o.found if f is not None]
+        if not found:
+            return None, None
+        scores = [f.score for f in found]
+        site = o.site
+        mine = total(scores)
+        chosen = Candidate((across.text, up.text), across.corner.value, up.corner.value, search.criteria(mine, site, self.practice))
+        best: tuple[Score, Candidate] | None = None
+        for axis in (0, 1):
+            f = o.found[axis]
+            if f is None or f.second is None or f.second_score is None:
+                continue
+            others = [g.score for n, g in enumerate(o.found) if g is not None and n != axis]
+            score = total([f.second_score, *others])
+            pair = (f.second, up) if axis == 0 else (across, f.second)
+            made = Candidate((pair[0].text, pair[1].text), pair[0].corner.value, pair[1].corner.value,
+                             search.criteria(score, site, self.practice))
+            if best is None or score < best[0]:
+                best = score, made
+        return chosen, best[1] if best is not None else None
+
+
+def _grown(box: Box, by: Fraction) -> Box:
+    return Box(box.left - by, box.low - by, box.right + by, box.high + by)
+
+
+def _movement(surface: Surface, frame: Box) -> list[Box]:
+    found = []
+    for j in surface.movement_joints:
+        half = j.width.value / 2
+        if j.x is not None:
+            found.append(Box(j.x.value - half, frame.low - 1, j.x.value + half, frame.high + 1))
+        if j.y is not None:
+            found.append(Box(frame.left - 1, j.y.value - half, frame.right + 1, j.y.value + half))
+    return found
+
+
+def _area(site: Site) -> Quantity:
+    value = sum((s.area for s in site.region), Fraction(0))
+    near, far = site.edge(0, False), site.edge(0, True)
+    low, high = site.edge(1, False), site.edge(1, True)
+    why = Worked("area inside the edges, less what is left out", (("left", near), ("right", far), ("low", low), ("high", high)),
+                 "plane geometry of the tile plane")
+    return replace(work("(right - left) * (high - low)", "m2", source="plane geometry", right=far, left=near, high=high, low=low),
+                   value=value, why=why)
+
+
+def _first(filled: Filled, lattice: Lattice) -> Ring:
+    """The tile to lay first: the full one nearest to the start."""
+    x, y = lattice.x, lattice.y
+    best: tuple[float, Ring] | None = None
+    for run in filled.runs:
+        dx, dy = run.step
+        square = dx * dx + dy * dy
+        n = 0
+        if square:
+            n = min(max(round(((x - run.first[0][0]) * dx + (y - run.first[0][1]) * dy) / square), 0), run.count - 1)
+        ring = tuple((px + dx * n, py + dy * n) for px, py in run.first)
+        away = float((ring[0][0] - x) ** 2 + (ring[0][1] - y) ** 2)
+        if best is None or away < best[0] - 1e-12:
+            best = away, ring
+    if best is not None:
+        return best[1]
+    piece = min(filled.pieces, key=lambda p: float((p.tile[0][0] - x) ** 2 + (p.tile[0][1] - y) ** 2), default=None)
+    return piece.tile if piece is not None else ((x, y),)
