@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from tilespec.practice.lookup import Practice
     from tilespec.programme.types import Programme
     from tilespec.sequence.types import Sequence as Steps
+    from tilespec.setout.types import SetOut
     from tilespec.takeoff.types import TakeOff
     from tilespec.workspace.host import Host
 
@@ -36,6 +37,12 @@ class Plan:
     practice: Practice
     takeoff: TakeOff
     sequence: Steps
+
+    @cached_property
+    def setout(self) -> SetOut:
+        from tilespec.setout import lay
+
+        return lay(self.job, self.practice)
 
     @cached_property
     def programme(self) -> Programme:
@@ -109,7 +116,8 @@ def render(compiled: Compiled, order: Order, press: Press | None = None) -> Prin
         with press or Press() as ready:
             return _to_pdf(compiled, p, order, ready)
     sources = tuple(compiled.sources.values())
-    document = compose(p.job, p.practice, p.takeoff, p.sequence, p.programme, compiled.diagnostics, sources, git=order.git)
+    stages = p.job, p.practice, p.setout, p.takeoff, p.sequence, p.programme
+    document = compose(*stages, compiled.diagnostics, sources, git=order.git)
     templates, parts = Templates(order.firm), order.parts or PARTS
     match order.form:
         case "md":
@@ -132,7 +140,8 @@ def _to_pdf(compiled: Compiled, p: Plan, order: Order, press: Press) -> Print:
     from tilespec.document.templates import Templates
 
     sources = tuple(compiled.sources.values())
-    document = compose(p.job, p.practice, p.takeoff, p.sequence, p.programme, compiled.diagnostics, sources, git=order.git)
+    stages = p.job, p.practice, p.setout, p.takeoff, p.sequence, p.programme
+    document = compose(*stages, compiled.diagnostics, sources, git=order.git)
     page = html.page(document, Templates(order.firm), order.parts or PARTS, paper=order.paper, created=order.created)
     printed = press.print(page)
     return Print(printed.data, printed.notes + pdf.where_missing(printed.missing, sources))

@@ -110,7 +110,9 @@ def main() -> None:
     plan = made.plan
     assert plan is not None
     sources = tuple(made.sources.values())
-    document = compose(plan.job, plan.practice, plan.takeoff, plan.sequence, plan.programme, made.diagnostics, sources)
+    document = compose(
+        plan.job, plan.practice, plan.setout, plan.takeoff, plan.sequence, plan.programme, made.diagnostics, sources,
+    )
     page = html.page(document, Templates(None))
     whole = inside(lambda: pipeline.render(made, pipeline.Order("pdf")))
 

@@ -23,6 +23,7 @@ from tilespec.practice.lookup import NAMES, Practice
 from tilespec.programme.types import Programme
 from tilespec.quantity import Quantity
 from tilespec.sequence.types import Sequence
+from tilespec.setout.types import SetOut
 from tilespec.source import Source
 from tilespec.takeoff.types import TakeOff
 
@@ -30,6 +31,7 @@ from tilespec.takeoff.types import TakeOff
 def compose(
     job: Job,
     practice: Practice,
+    setout: SetOut,
     takeoff: TakeOff,
     sequence: Sequence,
     programme: Programme,
@@ -44,7 +46,7 @@ def compose(
     git       revision of the spec in version control, where there is one
     Raises Untraced when a quantity points into a text that is not among `sources`: a bug in tilespec.
     """
-    view = View(job, practice, takeoff, sequence, programme, diagnostics, tuple(sources))
+    view = View(job, practice, setout, takeoff, sequence, programme, diagnostics, tuple(sources))
     gallery = _Gallery(view)
     plans, sheets = gallery.rooms()
     charts = gallery.charts()
@@ -107,7 +109,7 @@ class _Gallery:
             plans.append(KeyPlan(Said(room.name), self._hang("key-plan", room.name, small.alt, small.svg, small.shown)))
             for s in room.surfaces:
                 if s.coverings:
-                    d = elevation(s, room, job)
+                    d = elevation(s, room, job, self.view.setout)
                     name = self._hang(s.kind, s.id, d.alt, d.svg, d.shown)
                     sheets[s.id] = Hung(name, Said(d.title), Ref(d.scale, "code"), d.shown)
         return tuple(plans), sheets

@@ -346,7 +346,8 @@ class _Room:
         scores = [f.score for f in found]
         site = o.site
         mine = total(scores)
-        chosen = Candidate((across.text, up.text), across.corner.value, up.corner.value, search.criteria(mine, site, self.practice))
+        corners = across.corner.value, up.corner.value
+        chosen = Candidate((across.text, up.text), *corners, search.criteria(mine, site, self.practice))
         best: tuple[Score, Candidate] | None = None
         for axis in (0, 1):
             f = o.found[axis]

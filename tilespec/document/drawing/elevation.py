@@ -33,6 +33,7 @@ from tilespec.document.drawing.svg import plain
 from tilespec.document.drawing.types import Drawing, Show
 from tilespec.job.types import Covering, Fitting, Job, Rect, Room, Surface
 from tilespec.quantity import Quantity, work
+from tilespec.setout.types import SetOut
 
 NOMINAL = "nominal courses: cut sizes are measured on site"
 _MARGIN = 0.5  # a box that must not be touched, around lines
@@ -67,7 +68,7 @@ class _Thing:
     letter: str = ""  # of the key, where its name is too long to stand in the drawing
 
 
-def elevation(surface: Surface, room: Room, job: Job, show: Show | None = None) -> Drawing:
+def elevation(surface: Surface, room: Room, job: Job, setout: SetOut, show: Show | None = None) -> Drawing:
     """The set-out drawing of a wall or a floor, at the largest scale that fits the job's paper.
 
     `show` turns a quantity into text; by default whole millimetres, for the US family feet and inches with millimetres.

@@ -15,6 +15,7 @@ from tilespec.practice.lookup import Practice
 from tilespec.programme.types import Programme
 from tilespec.quantity import Quantity
 from tilespec.sequence.types import Sequence
+from tilespec.setout.types import SetOut
 from tilespec.source import Source, Span
 from tilespec.takeoff.types import SurfaceMeasure, TakeOff
 
@@ -26,13 +27,15 @@ class View:
         self,
         job: Job,
         practice: Practice,
+        setout: SetOut,
         takeoff: TakeOff,
         sequence: Sequence,
         programme: Programme,
         diagnostics: tuple[Diagnostic, ...],
         sources: tuple[Source, ...],
     ) -> None:
-        self.job, self.practice, self.takeoff, self.sequence, self.programme = job, practice, takeoff, sequence, programme
+        self.job, self.practice, self.setout, self.takeoff = job, practice, setout, takeoff
+        self.sequence, self.programme = sequence, programme
         self.diagnostics, self.sources = diagnostics, sources
         self._titles = {s.id: s.title for s in job.surfaces}
         self._rooms = {s.id: s.room for s in job.surfaces}
