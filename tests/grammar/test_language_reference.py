@@ -34,6 +34,7 @@ TILES = """\
 tile field 600x300x9 porcelain rectified landscape; weight 20 kg/m2; box of 6
 tile ground 300x300x9 porcelain rectified; weight 20 kg/m2; box of 11; barefoot class B
 tile mosaic-tile 300x300x6 mosaic porcelain; weight 14 kg/m2; box of 11
+tile small-square 100x100x9 porcelain; weight 20 kg/m2; box of 50
 tile ground; joint 3
 """
 ROOM = {
@@ -152,7 +153,8 @@ def test_everything_that_may_be_said_stands_here(kind: str) -> None:
 @pytest.mark.parametrize(
     "word",
     [
-        *vocabulary.BASES, *vocabulary.BASE_WORDS, *vocabulary.TILE_WORDS, *vocabulary.BONDS, *vocabulary.STARTS,
+        *vocabulary.BASES, *vocabulary.BASE_WORDS, *vocabulary.TILE_WORDS, *vocabulary.BONDS, *vocabulary.BOND_WORDS,
+        *vocabulary.STARTS, *vocabulary.MIDDLES, *vocabulary.WAYS,
         *vocabulary.CENTRE, *vocabulary.WAITS, *vocabulary.RECORDS, *vocabulary.COLOURS, *vocabulary.PRODUCT_WORDS,
         *vocabulary.DAYS, *vocabulary.SIDES, *(w.word for w in STAGE_WORDS), *PARENTS,
     ],

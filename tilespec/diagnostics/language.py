@@ -91,6 +91,12 @@ _WHY = {
     "step-circle": "A step would have to come after itself.",
     "unknown-stage": "A step is put before or after a stage of the work that is known.",
     "basket-size": "Basket weave needs a tile whose length with its joint is a whole number of widths with theirs.",
+    "pattern-impossible": "Not every tile can make every pattern: some need a tile longer than wide, or two sizes of squares.",
+    "start-nowhere": "A set-out starts at something that is there, and there once: a window, a door, a drain, a side.",
+    "follow-impossible": (
+        "Joints run on from a neighbour that is tiled and set out first; two that follow each other can neither begin."
+    ),
+    "border-too-wide": "A border runs round the surface; between its two sides a field must be left.",
     "record-unit": "A moisture reading is worth something only with its method: CM% by carbide, %RH by hygrometer.",
 }
 
@@ -485,6 +491,43 @@ _SAMPLES: dict[str, tuple[str, str]] = {
         "floor 2.4 x 1.8\n"
         "  tile plank; joint 2; basket weave\n",
     ),
+    "pattern-impossible": (
+        "tile brick 200x200x9 porcelain\n"
+        "floor 2.4 x 1.8\n"
+        "  tile brick; joint 2; herringbone\n",
+        "tile brick 200x100x9 porcelain\n"
+        "floor 2.4 x 1.8\n"
+        "  tile brick; joint 2; herringbone\n",
+    ),
+    "start-nowhere": (
+        "tile white 300x600x9 porcelain\n"
+        "wall A 2.4 x 2.4\n"
+        "  tile white; joint 3; tile on window\n",
+        "tile white 300x600x9 porcelain\n"
+        "wall A 2.4 x 2.4\n"
+        "  tile white; joint 3; tile on window\n"
+        "  window 0.6 x 0.9; 0.6 from left, 1.2 up\n",
+    ),
+    "follow-impossible": (
+        "tile white 300x300x9 porcelain\n"
+        "floor 2.4 x 1.8\n"
+        "  tile white; joint 3; joints follow wall A\n",
+        "tile white 300x300x9 porcelain\n"
+        "floor 2.4 x 1.8\n"
+        "  tile white; joint 3; joints follow wall A\n"
+        "wall A\n"
+        "  tile white; joint 3\n",
+    ),
+    "border-too-wide": (
+        "tile white 300x300x9 porcelain\n"
+        "floor 2.4 x 1.8\n"
+        "  tile white; joint 3\n"
+        "  tile white; joint 3; border 0.9 wide\n",
+        "tile white 300x300x9 porcelain\n"
+        "floor 2.4 x 1.8\n"
+        "  tile white; joint 3\n"
+        "  tile white; joint 3; border 0.3 wide\n",
+    ),
     "file-unreadable": (
         "use \"house-stok.tilespec\"\n"
         "floor 2.4 x 1.8\n"
@@ -625,6 +668,10 @@ ENTRIES: tuple[Entry, ...] = (
     _entry("T0410", "finished-floor-differs", W, "A floor level that does not fit its build-up"),
     _entry("T0412", "diagonals-impossible", E, "Diagonals that no such room can have"),
     _entry("T0413", "basket-size", E, "A tile that does not fit the pattern"),
+    _entry("T0414", "pattern-impossible", E, "A pattern that this tile cannot make"),
+    _entry("T0415", "start-nowhere", E, "A start at something that is not there"),
+    _entry("T0416", "follow-impossible", E, "Joints that follow what cannot be followed"),
+    _entry("T0417", "border-too-wide", E, "A border that leaves no field"),
     _entry("T0501", "file-unreadable", E, "A file that cannot be read"),
     _entry("T0502", "use-outside", E, "A stock file outside the spec's folder"),
     _entry("T0503", "use-circle", E, "Files that use each other in a circle"),

@@ -17,10 +17,11 @@ from tilespec.job.records import RecordOrder, deviation, notes, record, step
 from tilespec.job.resolve import Pool
 from tilespec.job.room import RoomDraft
 from tilespec.job.room import build as build_room
+from tilespec.job.start import start
 from tilespec.job.surface import Tiles
 from tilespec.job.tiling import declare as declare_tile
-from tilespec.job.tiling import laying, turned, usual_joint
-from tilespec.job.types import Covering, Hours, Job, Note, Product, Question, Room, Tile, WaitData, Words
+from tilespec.job.tiling import fits, laying, turned, usual_joint
+from tilespec.job.types import Covering, Hours, Job, Note, Pattern, Product, Question, Room, Start, Tile, WaitData, Words
 from tilespec.outcome import Outcome
 from tilespec.practice.lookup import FirmValue, practice
 from tilespec.quantity import Default, Quantity
@@ -221,7 +222,7 @@ class _Builder:
         rooms: list[Room] = []
         for draft, scope in self.rooms:
             known = {**self.scope.tiles, **scope.tiles}
-            draft.tiles = Tiles(known, self.default(scope.default or self.scope.default))
+            draft.tiles = self.tiles(known, scope.default or self.scope.default)
             draft.pool = Pool((*scope.products, *self.scope.products), self.generic)
             draft.named = {**self.scope.named, **scope.named}
             room = build_room(draft, context)
@@ -313,7 +314,7 @@ class _Builder:
     def notes(self, rooms: list[Room]) -> tuple[Note, ...]:
         """Notes of the spec, and those of stock that is in use."""
         products = {(p.kind, p.name) for r in rooms for s in r.surfaces for p in s.products}
-        tiles = {c.tile.name for r in rooms for s in r.surfaces for c in s.coverings}
+        tiles = {t.name for r in rooms for s in r.surfaces for c in s.coverings for t in (c.tile, c.pattern.second) if t}
         used = [
             st for st in self.stock
             if (st.kind == "product" and len(st.args) > 1 and (st.args[0].text, st.args[1].text) in products)
@@ -321,19 +322,20 @@ class _Builder:
         ]
         return tuple(note for st in (*self.main, *used) for note in notes(st))
 
-    def default(self, found: tuple[Statement, Tile] | None) -> Covering | None:
-        """The room's default covering, from a `tile` at the margin."""
+    def tiles(self, known: dict[str, Tile], found: tuple[Statement, Tile] | None) -> Tiles:
+        """The tiles that a room can name, and its default covering, from a `tile` at the margin."""
         if found is None:
-            return None
+            return Tiles(known)
         st, tile = found
         quiet = Context(self.context.practice)
         parts = take_apart(st, quiet)
         said = parts.own
         # Words at a tile with a size describe the tile; at one that is only named, how it is laid.
         sized = parts.get("size") is not None or bool(st.args and st.args[0].kind == "quantity")
-        pattern, start, orientation = laying(st, tuple(a for a in said if a.kind != "words" or not sized), self.context, None)
-        if orientation:
-            tile = turned(tile, orientation)
+        how = laying(st, tuple(a for a in said if a.kind != "words" or not sized), known, self.context)
+        if how.orientation:
+            tile = turned(tile, how.orientation)
+        pattern = how.pattern or Pattern("straight", given=False)
         a = next((x for x in said if x.kind == "joint"), None)
         joint = self.context.number(st, a.args[0], "joint") if a else None
         if a is not None and joint is not None and joint.value >= min(tile.width.value, tile.height.value):
@@ -346,7 +348,10 @@ class _Builder:
             joint = None
         if joint is None:
             joint = usual_joint(tile, True, self.context, f"tile {tile.name}")
-        return Covering(tile, joint, pattern, start, None, "field", st.span())
+        fits(tile, joint, pattern, pattern.span or st.span(), self.context)
+        # Each surface reads the start for itself; here its words are judged.
+        start(st, said, (), None, self.context, own=False)
+        return Tiles(known, Covering(tile, joint, pattern, Start(), None, "field", st.span()), (st, said))
 
 
 def _as_generic(product: Product) -> Product:

@@ -9,7 +9,11 @@ from tilespec.job.slip import Slip, openers, slip
 from tilespec.syntax.nodes import Attribute, Statement
 
 # May be said any number of times.
-_MANY = ("words", "wait", "note", "from_side", "from_wall", "closed", "overrun", "up", "above", "below", "at")
+_MANY = (
+    "words", "wait", "note", "from_side", "from_wall", "closed", "overrun", "up", "above", "below", "at",
+    # Of starts, each direction may have one.
+    "joint_on", "tile_on", "full_tile", "start_from", "joints_follow",
+)
 
 _WORDS = {
     "size": "a size",
@@ -20,6 +24,10 @@ _WORDS = {
     "joint_on": "a start",
     "tile_on": "a start",
     "full_tile": "a start",
+    "start_from": "a start",
+    "start_at": "a start",
+    "joints_follow": "what the joints follow",
+    "movement_joint": "a movement joint",
     "on_date": "a date",
     "in_corner": "a corner",
     "on_wall": "a wall",

@@ -371,6 +371,21 @@ def stretch_on(wall: WallLine, r: Rect) -> tuple[Quantity, Quantity] | None:
     return left, right
 
 
+def narrowest(plan: Plan) -> F:
+    """The least distance of two walls that face each other, in metres."""
+    apart = []
+    for one in plan.walls:
+        n = inward(one)
+        axis = 0 if n[0] else 1
+        low, high = sorted((one.start[1 - axis], one.end[1 - axis]))
+        for other in plan.walls:
+            distance = (other.start[axis] - one.start[axis]) * n[axis]
+            a, b = sorted((other.start[1 - axis], other.end[1 - axis]))
+            if inward(other)[axis] == -n[axis] and distance > 0 and min(high, b) > max(low, a):
+                apart.append(distance)
+    return min(apart)
+
+
 def inside(plan: Plan, x: F, y: F) -> bool:
     """Whether a point lies in the room (edges count)."""
     points = plan.outline

@@ -12,12 +12,16 @@ from tilespec.job import wet
 from tilespec.job.context import Context, Item, Parts
 from tilespec.job.parts import take_apart
 from tilespec.job.resolve import Pool, resolve
+from tilespec.job.start import Ground
 from tilespec.job.surface import (
     Draft,
     Tiles,
     base,
     coverings,
     floor_items,
+    ground_of_floor,
+    ground_of_wall,
+    movement_joints,
     named_products,
     rectangle_outline,
     trims,
@@ -59,6 +63,7 @@ class RoomDraft:
     st: Statement | None
     statements: list[Statement] = field(default_factory=list)
     tiles: Tiles = field(default_factory=lambda: Tiles({}))
+    grounds: list[Ground] = field(default_factory=list)  # of its surfaces, with what their joints follow
     pool: Pool = field(default_factory=lambda: Pool((), ()))
     named: dict[str, tuple[str, Span]] = field(default_factory=dict)  # `membrane none` at the margin of the room
     named_at: dict[str, dict[str, tuple[str, Span]]] = field(default_factory=dict)  # by surface id
@@ -116,7 +121,9 @@ def build(draft: RoomDraft, context: Context) -> Room | None:
     floor, fall, heating = None, None, None
     if floor_st is not None and floor_parts is not None:
         standing = (*(s.rect for s in showers), *(b.rect for b in baths), *(b.rect for b in boxings))
-        floor, fall, heating = _floor(draft, floor_st, floor_parts, plan, datum, standing, context)
+        floor, fall, heating = _floor(draft, floor_st, floor_parts, plan, datum, standing, tuple(wall_surfaces), context)
+    tiled = {s.letter for s in (*wall_surfaces, *((floor,) if floor is not None else ())) if s.coverings}
+    _followed(draft, tiled, context)
     stated = tuple(s.letter for s in wall_surfaces)
     for shower in showers:
         missing = wet.left_out(plan, shower, stated)
@@ -734,6 +741,8 @@ def _wall(
             )
         else:
             inside.append(h)
+    ground = ground_of_wall(d, plan, openings)
+    draft.grounds.append(ground)
     id_ = f"{draft.name}/wall {line.letter}"
     draft.named_at[id_] = named
     span_of = {**draft.named, **named}
@@ -747,7 +756,7 @@ def _wall(
         height=height,
         outline=rectangle_outline(width.value, height.value),
         base=what,
-        coverings=coverings(d, draft.tiles, False),
+        coverings=coverings(d, draft.tiles, ground),
         tiled_height=tiled_to,
         openings=openings,
         niches=niches,
@@ -758,6 +767,7 @@ def _wall(
         measured_heights=measured,
         out_of_plumb=plumb,
         trims=trims(d, _finder(draft, st, "trim", context)),
+        movement_joints=movement_joints(d, ground, False),
         membrane_refused=_refused(span_of, "membrane"),
         primer_refused=_refused(span_of, "primer"),
         span=st.span(),
@@ -770,7 +780,14 @@ def _refused(named: dict[str, tuple[str, Span]], kind: str) -> Span | None:
 
 
 def _floor(
-    draft: RoomDraft, st: Statement, parts: Parts, plan: plans.Plan, datum: Quantity, standing: tuple[Rect, ...], context: Context
+    draft: RoomDraft,
+    st: Statement,
+    parts: Parts,
+    plan: plans.Plan,
+    datum: Quantity,
+    standing: tuple[Rect, ...],
+    walls: tuple[Surface, ...],
+    context: Context,
 ) -> tuple[Surface, Fall | None, Heating | None]:
     x0, y0, x1, y1 = plan.bounds()
     first = plan.walls[0].length
@@ -786,6 +803,8 @@ def _floor(
     for item in parts.items_of("fall"):
         fall = _fall(st, item.opener, context) or fall
     heating = _heating(draft, st, parts, plan, words, fittings, (*untiled, *standing), context)
+    ground = ground_of_floor(d, plan, holes, walls, tuple(draft.grounds))
+    draft.grounds.append(ground)
     id_ = f"{draft.name}/floor"
     draft.named_at[id_] = named
     span_of = {**draft.named, **named}
@@ -799,18 +818,62 @@ def _floor(
         height=depth,
         outline=plan.outline,
         base=what,
-        coverings=coverings(d, draft.tiles, True),
+        coverings=coverings(d, draft.tiles, ground),
         tiled_height=None,
         untiled=untiled,
         penetrations=holes,
         fittings=fittings,
         zones=zones,
         trims=trims(d, _finder(draft, st, "trim", context)),
+        movement_joints=movement_joints(d, ground, heating is not None),
         membrane_refused=_refused(span_of, "membrane"),
         primer_refused=_refused(span_of, "primer"),
         span=st.span(),
     )
     return surface, fall, heating
+
+
+def _followed(draft: RoomDraft, tiled: set[str], context: Context) -> None:
+    """What joints follow must be tiled, and follow nothing that follows them."""
+    if context.unread:
+        return
+    by_letter = {g.letter: g for g in draft.grounds}
+    for ground in draft.grounds:
+        for target, span in ground.followed:
+            letter = target.removeprefix("wall ") if target != "floor" else ""
+            called = "the floor" if target == "floor" else target
+            if letter not in tiled:
+                if letter in by_letter:
+                    continue  # what is wrong there is said there
+                context.report(
+                    "follow-impossible",
+                    span,
+                    f"The joints of {ground.title} cannot follow {called}: nothing is tiled there.",
+                    help=f"Add a statement `{target}` with its tile, or take `joints follow {target}` out.",
+                )
+            elif path := _back(by_letter, letter, ground.letter):
+                if ground.letter != min((ground.letter, *path)):
+                    continue  # told at the first of them
+                names = [f"wall {x}" if x else "the floor" for x in (ground.letter, *path, ground.letter)]
+                context.report(
+                    "follow-impossible",
+                    span,
+                    f"These wait for each other: {', then '.join(names)}. None of them can be set out first.",
+                    help="Take one `joints follow` out and say where that surface starts, for example `joint on centre`.",
+                )
+
+
+def _back(by_letter: dict[str, Ground], at: str, goal: str, seen: tuple[str, ...] = ()) -> tuple[str, ...]:
+    """The surfaces on the way from one to another along what their joints follow; () where there is no way."""
+    if at in seen or at not in by_letter:
+        return ()
+    for target, _ in by_letter[at].followed:
+        letter = target.removeprefix("wall ") if target != "floor" else ""
+        if letter == goal:
+            return (at,)
+        if further := _back(by_letter, letter, goal, (*seen, at)):
+            return (at, *further)
+    return ()
 
 
 def _drop(number: Atom) -> str | None:

@@ -8,11 +8,14 @@ _WHERE = ("on_wall", "on_floor", "on_room", "on_room_wall", "on_room_floor", "in
 # An item of a line, and the attributes that say something about it.
 ITEMS: dict[str, tuple[str, ...]] = {
     "base": ("words", "thickness", "laid", "joists", "boards", "span", "carries", "note"),
-    "tile": ("words", "joint", "joint_on", "tile_on", "full_tile", "start_from", "run", "band", "panel", *_PLACE),
+    "tile": (
+        "words", "joint", "joint_on", "tile_on", "full_tile", "start_from", "start_at", "joints_follow", "run", "modular", "band",
+        "panel", "border", *_PLACE,
+    ),
     "window": (*_PLACE, "reveal", "tile"),
     "door": (*_PLACE, "reveal"),
     "opening": (*_PLACE, "reveal"),
-    "niche": (*_PLACE, "deep", "tile", "depth"),
+    "niche": (*_PLACE, "deep", "tile", "depth", "joints_follow"),
     "untiled": _PLACE,
     "splash": _PLACE,
     "zone_shower": _PLACE,
@@ -25,6 +28,7 @@ ITEMS: dict[str, tuple[str, ...]] = {
     "fitting": _PLACE,
     "fixture": _PLACE,
     "fall": (),
+    "movement_joint": ("from_side", "from_wall", "up", "above", "below", "bottom", "width", "note"),
     "drain": (*_PLACE, "diameter"),
     "channel": (*_PLACE, "along"),
     "sensor": ("at_wall", "at", "on_wall"),
@@ -58,7 +62,7 @@ _PRODUCT_OWN = (
     "note",
     "carries",
 )
-_SURFACE_ITEMS = ("base", "tile", "untiled", "product", "pipe", "zone_shower", "zone_bath", "splash")
+_SURFACE_ITEMS = ("base", "tile", "untiled", "product", "pipe", "zone_shower", "zone_bath", "splash", "movement_joint")
 
 # A statement's own attributes, and the items it may hold.
 STATEMENTS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
@@ -108,7 +112,9 @@ STATEMENTS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
             "tile_on",
             "full_tile",
             "start_from",
+            "joints_follow",
             "run",
+            "modular",
             "colour",
             "note",
         ),
@@ -159,6 +165,11 @@ HOME = {
     "practice": "the job",
     "reading": "a record",
     "joint": "a tile",
+    "modular": "a tile",
+    "joints_follow": "a tile or a niche",
+    "start_at": "a tile on a floor or wall",
+    "border": "a tile on a floor or wall",
+    "movement_joint": "a floor or a wall",
     "words": "",
     "class": "a product",
     "thickness": "a base",

@@ -3,24 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction as F
 
 from tilespec.diagnostics.model import Label
 from tilespec.diagnostics.suggest import nearest
 from tilespec.job import plan as plans
 from tilespec.job.context import Context, Item, Parts
+from tilespec.job.start import Ground, Sides, split, start
 from tilespec.job.tiling import covering, turned
 from tilespec.job.types import (
     Base,
     Covering,
     Fitting,
+    MovementJoint,
     Niche,
     Opening,
     Penetration,
     Point,
     Product,
     Rect,
+    Start,
     Surface,
     Tile,
     TrimRun,
@@ -38,10 +41,14 @@ _EPSILON = F(1, 1000)
 
 @dataclass(slots=True)
 class Tiles:
-    """The tiles that a statement can name, and the default covering of its room."""
+    """The tiles that a statement can name, and the default covering of its room, with what its statement says.
+
+    The default has no start of its own: each surface reads it for itself.
+    """
 
     known: dict[str, Tile]
     default: Covering | None = None
+    said: tuple[Statement, tuple[Attribute, ...]] | None = None
 
 
 @dataclass(slots=True)
@@ -400,17 +407,84 @@ def tile_of(d: Draft, item: Item, tiles: Tiles) -> Tile | None:
     return found
 
 
-def coverings(d: Draft, tiles: Tiles, floor: bool) -> tuple[Covering, ...]:
-    """Field and bands or panels of a surface."""
+def ground_of_wall(d: Draft, plan: plans.Plan, openings: tuple[Opening, ...]) -> Ground:
+    """What a start on this wall can be at."""
+
+    def point(place: tuple[Attribute, ...], sides: Sides | None) -> tuple[Quantity, Quantity] | None:
+        x, y = _across(d, place, sides[0] if sides else None), _up(d, place, sides[1] if sides else None)
+        return (x, y) if x is not None and y is not None else None
+
+    return Ground(
+        d.letter,
+        d.title,
+        plan,
+        d.neighbours,
+        point,
+        lambda x, y: -_EPSILON <= x <= d.width.value + _EPSILON and -_EPSILON <= y <= d.height.value + _EPSILON,
+        f"{_capital(d.title)} is {_mm(d.width.value)} mm wide and {_mm(d.height.value)} mm high.",
+        openings,
+        lost=_lost(d, ("window", "door", "opening"), [o.kind for o in openings]),
+    )
+
+
+def _lost(d: Draft, kinds: tuple[str, ...], read: list[str]) -> tuple[str, ...]:
+    """Kinds of which more is said than could be read."""
+    return tuple(k for k in kinds if d.st.broken or len(d.parts.items_of(k)) > read.count(k))
+
+
+def ground_of_floor(
+    d: Draft, plan: plans.Plan, holes: tuple[Penetration, ...], walls: tuple[Surface, ...], others: tuple[Ground, ...]
+) -> Ground:
+    """What a start on the floor can be at. Its doors are those of the walls; without one, an opening down to the floor.
+
+    others: the grounds of the walls
+    """
+    drains = tuple(h for h in holes if h.kind in ("drain", "channel"))
+    lost = _lost(d, ("drain", "channel"), [h.kind for h in drains])
+    lost = (*lost, *(["drain"] if lost else []), *(k for g in others for k in g.lost))
+
+    def point(place: tuple[Attribute, ...], sides: Sides | None) -> tuple[Quantity, Quantity] | None:
+        span = d.st.span(place[0])
+        if sides is None:
+            return plans.point(d.st, place, plan, d.context, "the corner of a full tile", span)
+        r = plans.rect(d.st, place, sides, plan, d.context, "the corner of a full tile", span)
+        return (r.x, r.y) if r is not None else None
+
+    def doors(*kinds: str) -> tuple[WallLine, ...]:
+        found = (plan.wall(s.letter) for s in walls for o in s.openings if o.kind in kinds and o.rect.y.value <= _EPSILON)
+        return tuple(line for line in found if line is not None)
+
+    return Ground(
+        "",
+        "the floor",
+        plan,
+        ("", ""),
+        point,
+        lambda x, y: plans.inside(plan, x, y),
+        "Check its distances from the walls.",
+        (),
+        drains,
+        doors("door") or doors("opening"),
+        lost,
+    )
+
+
+def coverings(d: Draft, tiles: Tiles, ground: Ground) -> tuple[Covering, ...]:
+    """Field, bands, panels and border of a surface."""
+    floor = ground.floor
+    if tiles.default is not None and tiles.said is not None:
+        st, said = tiles.said
+        tiles = replace(tiles, default=replace(tiles.default, start=start(st, said, (), ground, d.context, own=False)))
     found: list[Covering] = []
     items = d.parts.items_of("tile")
     wrong = False
-    for item in items:
+    for full in items:
+        item, place = split(full)
         tile = tile_of(d, item, tiles)
         if tile is None:
             wrong = True
             continue
-        role, region = "field", None
+        role, region, border = "field", None, None
         if item.get("band"):
             role, region = "band", _band(d, item)
             if region is None:
@@ -419,6 +493,21 @@ def coverings(d: Draft, tiles: Tiles, floor: bool) -> tuple[Covering, ...]:
         elif item.get("panel"):
             role, region = "panel", _rect(d, item, "area-side", what="the panel")
             if region is None:
+                wrong = True
+                continue
+        elif item.get("border"):
+            role, border = "border", _border(d, item, ground)
+            if border is None:
+                wrong = True
+                continue
+            if first := next((c for c in found if c.role == "border"), None):
+                d.context.report(
+                    "said-twice",
+                    d.st.span(item.opener),
+                    "Two borders are said for one surface.",
+                    help="Keep one. On a wall a second stripe is a `band`.",
+                    secondary=(Label(first.span, "the first"),) if first.span else (),
+                )
                 wrong = True
                 continue
         elif any(c.role == "field" for c in found):
@@ -432,10 +521,11 @@ def coverings(d: Draft, tiles: Tiles, floor: bool) -> tuple[Covering, ...]:
             wrong = True
             continue
         about = f"{d.title} in {d.room}" if role == "field" else f"the {role} of {tile.name} on {d.title} in {d.room}"
-        c = covering(d.st, item, tile, role, region, tiles.default if role == "field" else None, floor, about, d.context)
+        default = tiles.default if role == "field" else None
+        c = covering(d.st, item, place, tile, role, region, default, tiles.known, ground, about, d.context)
         if c is not None:
             _tile_fits(d, c, c.span)
-            found.append(c)
+            found.append(replace(c, border=border))
     if not any(c.role == "field" for c in found) and not wrong:
         if tiles.default is not None:
             _tile_fits(d, tiles.default, d.st.span())
@@ -445,7 +535,7 @@ def coverings(d: Draft, tiles: Tiles, floor: bool) -> tuple[Covering, ...]:
         elif len(tiles.known) == 1:
             tile = next(iter(tiles.known.values()))
             from tilespec.job.tiling import usual_joint
-            from tilespec.job.types import Pattern, Start
+            from tilespec.job.types import Pattern
 
             d.context.ask(
                 "tile",
@@ -479,8 +569,115 @@ def coverings(d: Draft, tiles: Tiles, floor: bool) -> tuple[Covering, ...]:
                     else "Declare one: `tile wall-tile 600x300x9 porcelain`, then `tile wall-tile` here."
                 ),
             )
-    found.sort(key=lambda c: c.role != "field")
+    found.sort(key=lambda c: (c.role != "field", c.role != "border"))
+    followed = [f for f in ground.followed if any(f[0] in c.start.follows for c in found)]
+    ground.followed[:] = dict.fromkeys(followed)
     return tuple(found)
+
+
+def _border(d: Draft, item: Item, ground: Ground) -> Quantity | None:
+    """How wide the frame is that a border makes round the surface."""
+    wide = item.get("wide")
+    span = d.st.span(item.opener)
+    if wide is None:
+        d.context.report("missing-detail", span, "The width of the border is not said.", help="Write it as `border 0.15 wide`.")
+        return None
+    q = d.context.number(d.st, wide.args[0], "border-width")
+    if q is None:
+        return None
+    room = min(d.width.value, d.height.value)
+    if ground.floor and ground.plan is not None:
+        room = plans.narrowest(ground.plan)
+    if 2 * q.value >= room:
+        d.context.report(
+            "border-too-wide",
+            d.st.span(wide),
+            f"Two borders of {_mm(q.value)} mm leave no field: {d.title} is {_mm(room)} mm across where it is narrowest.",
+            help=f"Write less than {_mm(room / 2)} mm.",
+        )
+        return None
+    return q
+
+
+def movement_joints(d: Draft, ground: Ground, heated: bool) -> tuple[MovementJoint, ...]:
+    """Joints in the tiling itself, right across the surface."""
+    found: list[MovementJoint] = []
+    for item in d.parts.items_of("movement_joint"):
+        span = d.st.span(item.opener)
+        at = _line(d, item, ground, span)
+        if at is None:
+            continue
+        wide = item.get("width")
+        width = d.context.number(d.st, wide.args[0], "movement-joint") if wide else None
+        if wide is not None and width is None:
+            continue
+        if width is None:
+            key = "corner-joint-wall" if not ground.floor else "perimeter-joint-heated" if heated else "perimeter-joint-floor"
+            about = f"{d.room}/{d.title.removeprefix('the ')}"
+            question = f"How wide are the movement joints of {d.title} in {d.room}?"
+            width = d.context.assume(key, "movement-joint", about, question, "designer", span)
+        x, y = at
+        joint = MovementJoint(x, y, width, span)
+        if before := next((m for m in found if _same_place(m, joint)), None):
+            d.context.report(
+                "said-twice",
+                span,
+                "Two movement joints lie in one place.",
+                help="Keep one of the two.",
+                secondary=(Label(before.span, "said here first"),) if before.span else (),
+            )
+            continue
+        found.append(joint)
+    return tuple(found)
+
+
+def _same_place(one: MovementJoint, other: MovementJoint) -> bool:
+    apart = (one.width.value + other.width.value) / 2
+    for a, b in ((one.x, other.x), (one.y, other.y)):
+        if a is not None and b is not None and abs(a.value - b.value) < apart:
+            return True
+    return False
+
+
+def _line(d: Draft, item: Item, ground: Ground, span: Span) -> tuple[Quantity | None, Quantity | None] | None:
+    """Where a movement joint runs: at x or at y."""
+    before = len(d.context.diagnostics)
+    x: Quantity | None = None
+    y: Quantity | None = None
+    places = tuple(a for a in item.said if a.kind in ("from_side", "from_wall", "up", "above", "below", "bottom"))
+    if len(places) == 1 and ground.floor:
+        if places[0].kind == "from_wall" and ground.plan is not None:
+            found = plans.offset(d.st, places[0], ground.plan, d.context)
+            if found is not None:
+                axis, line, normal, q = found
+                at = plans.at_line(line, normal[axis], q, ground.plan, axis)
+                x, y = (at, None) if axis == 0 else (None, at)
+    elif len(places) == 1:
+        x = _across(d, places, None)
+        y = _up(d, places, None) if x is None and len(d.context.diagnostics) == before else None
+    if x is None and y is None:
+        if len(d.context.diagnostics) == before:
+            example = "movement joint 1.2 from wall D" if ground.floor else "movement joint 1.2 from left"
+            d.context.report(
+                "missing-detail",
+                span,
+                "A movement joint is one line, with one place." if places else "It is not said where the movement joint runs.",
+                help=f"Write `{example}`" + ("; for a level one `movement joint 1.2 up`." if not ground.floor else "."),
+            )
+        return None
+    if ground.floor and ground.plan is not None:
+        low_x, low_y, high_x, high_y = ground.plan.bounds()
+    else:
+        low_x, low_y, high_x, high_y = F(0), F(0), d.width.value, d.height.value
+    if x is not None and not low_x < x.value < high_x or y is not None and not low_y < y.value < high_y:
+        d.context.report(
+            "outside-surface",
+            span,
+            f"The movement joint does not cross {d.title}.",
+            help=f"{ground.extent} The joint in a corner or at an edge need not be said.",
+        )
+        return None
+    return x, y
 
 
 def _band(d: Draft, item: Item) -> Rect | None:
@@ -616,6 +813,7 @@ def wall_items(
                 continue
             inner = item.get("tile")
             lining = tiles.known.get(inner.args[0].text) if inner and inner.args[0].kind == "name" else None
+            begin = _niche_start(d, item)
             if inner and lining is None:
                 d.context.unknown(
                     "unknown-tile",
@@ -624,7 +822,7 @@ def wall_items(
                     inner.args[0].text,
                     tuple(tiles.known),
                 )
-            niches.append(Niche(r, depth, lining, span))
+            niches.append(Niche(r, depth, lining, span, begin))
         elif item.kind == "untiled":
             r = _rect(d, item, "area-side", floor_default=True, what="the untiled area")
             if r is not None:
@@ -649,6 +847,20 @@ def wall_items(
                 holes.append(hole)
     _overlaps(d, openings)
     return tuple(openings), tuple(niches), tuple(untiled), tuple(holes), tuple(fittings), tuple(zones)
+
+
+def _niche_start(d: Draft, item: Item) -> Start:
+    """A niche can follow the field that it lies in, nothing else."""
+    begin = start(d.st, item.said, (), None, d.context, own=True, field=False)
+    if set(begin.follows) - {"field"}:
+        d.context.report(
+            "follow-impossible",
+            d.st.span(item.get("joints_follow")),
+            "The joints of a niche can only follow the field around it.",
+            help="Write `joints follow field`.",
+        )
+        return Start()
+    return begin
 
 
 def wall_hole(d: Draft, item: Item) -> Penetration | None:
@@ -832,6 +1044,9 @@ __all__ = [
     "base",
     "coverings",
     "floor_items",
+    "ground_of_floor",
+    "ground_of_wall",
+    "movement_joints",
     "named_products",
     "rectangle_outline",
     "trims",

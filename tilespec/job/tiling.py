@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from tilespec.job.context import Context, Item
 from tilespec.job.parts import take_apart
-from tilespec.job.types import Covering, Pattern, Rect, Start, Tile
-from tilespec.job.vocabulary import BODIES, BOND_HELP, BOND_WORDS, BONDS, CENTRE, COLOURS, LIME_STONES, POROUS, STARTS, TILE_WORDS
+from tilespec.job.start import Ground, merged, start
+from tilespec.job.types import Covering, Pattern, Rect, Tile
+from tilespec.job.vocabulary import BODIES, BOND_HELP, BOND_WORDS, BONDS, COLOURS, LIME_STONES, OFFSETS, POROUS, TILE_WORDS
 from tilespec.quantity import Default, Quantity
+from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
 
 
@@ -47,7 +49,8 @@ def declare(st: Statement, context: Context) -> Tile | None:
     for w in words:
         if w in ("landscape", "upright") and orientation != "square":
             orientation = w
-    if orientation == "landscape" and width.value < height.value or orientation == "upright" and width.value > height.value:
+    swapped = orientation == "landscape" and width.value < height.value or orientation == "upright" and width.value > height.value
+    if swapped:
         width, height = height, width
     if orientation == "as written":
         context.ask(
@@ -91,6 +94,9 @@ def declare(st: Statement, context: Context) -> Tile | None:
     chips = context.size(st, chip.args, "chip") if chip else (None, None)
     work = parts.get("work_size")
     works = context.size(st, work.args, "tile-side") if work else (None, None)
+    if swapped:
+        # Said in the order of the size.
+        chips, works = chips[::-1], works[::-1]
     chip_joint = None
     if mosaic and chip is None:
         cw = context.assume(
@@ -176,70 +182,100 @@ def turned(tile: Tile, orientation: str) -> Tile:
     """The tile laid another way round on one surface."""
     w, h = tile.width, tile.height
     if (orientation == "landscape" and w.value < h.value) or (orientation == "upright" and w.value > h.value):
-        w, h = h, w
-    return replace(tile, width=w, height=h, orientation=orientation)
+        return replace(
+            tile, width=h, height=w, orientation=orientation, work_width=tile.work_height, work_height=tile.work_width,
+            chip_width=tile.chip_height, chip_height=tile.chip_width,
+        )
+    return replace(tile, orientation=orientation)
 
 
-def laying(
-    st: Statement, said: tuple[Attribute, ...], context: Context, default: Covering | None
-) -> tuple[Pattern, Start, str | None]:
-    """Pattern, start and orientation from what is said beside a tile; from the default covering where nothing is."""
+@dataclass(frozen=True, slots=True)
+class Laying:
+    """How a tile is laid, as said beside it. orientation None: as the tile is declared."""
+
+    pattern: Pattern | None
+    orientation: str | None
+
+
+def laying(st: Statement, said: tuple[Attribute, ...], known: dict[str, Tile], context: Context) -> Laying:
+    """Pattern and orientation from what is said beside a tile. `known`: the tiles that can be named."""
     words = _described(st, tuple(a for a in said if a.kind == "words"), context, BOND_WORDS, "how tiles are laid", BOND_HELP)
     texts = [w.text.lower() for w in words]
-    pattern = default.pattern if default else Pattern("straight", given=False)
-    name = next((BONDS[t] for t in texts if t in BONDS), None)
-    run = next((a for a in said if a.kind == "run"), None)
-    length = context.number(st, run.args[0], "run") if run else None
-    span = st.span(words[0]).to(st.span(words[-1])) if words else None
-    if length is not None:
-        pattern = Pattern("run", "stepped" in texts, length, True, span)
-    elif name is not None:
-        if name == "stack" and "offset" in texts:
-            name = "half"
-        pattern = Pattern(name, "stepped" in texts, None, True, span)
-    across = default.start.across if default else "found"
-    up = default.start.up if default else "found"
-    where = None
-    for a in said:
-        if a.kind in ("joint_on", "tile_on"):
-            word = a.args[0]
-            if word.text.lower() not in CENTRE:
-                context.unknown(
-                    "unknown-choice", st.span(word), f"A set-out does not start on `{word.text}`.", word.text, ("centre",)
-                )
-                continue
-            across = ("joint" if a.kind == "joint_on" else "tile") + " on centre"
-            where = st.span(a)
-        elif a.kind == "full_tile":
-            text = " ".join(x.text.lower() for x in a.args)
-            place = st.span(a.args[0]).to(st.span(a.args[-1]))
-            if text not in STARTS:
-                context.unknown("unknown-choice", place, f"A set-out does not start at `{text}`.", text, STARTS)
-                continue
-            text = {"finished floor": "floor", "ceiling": "top"}.get(text, text)
-            where = st.span(a)
-            if text in ("left", "right", "door", "drain", "window"):
-                across = "full tile at " + text if text in ("door", "drain", "window") else "from " + text
-            else:
-                up = "full tile at " + text
-        elif a.kind == "start_from":
-            word = a.args[0]
-            if word.text.lower() not in ("left", "right", "top", "floor"):
-                context.unknown(
-                    "unknown-choice",
-                    st.span(word),
-                    f"A set-out does not start from `{word.text}`.",
-                    word.text,
-                    ("left", "right", "top", "floor"),
-                )
-                continue
-            where = st.span(a)
-            if word.text.lower() in ("left", "right"):
-                across = "from " + word.text.lower()
-            else:
-                up = "from top" if word.text.lower() == "top" else "full tile at floor"
     orientation = next((t for t in texts if t in ("landscape", "upright")), None)
-    return pattern, Start(across, up, where), orientation
+    run = next((a for a in said if a.kind == "run"), None)
+    with_ = next((a for a in said if a.kind == "modular"), None)
+    second = _second(st, with_, known, context) if with_ else None
+    length = context.number(st, run.args[0], "run") if run else None
+    if run is not None and length is None or with_ is not None and second is None:
+        return Laying(None, orientation)  # reported
+    about = [w for w in words if w.text.lower() not in ("landscape", "upright")]
+    spans = [*(st.span(w) for w in about), *(st.span(a) for a in (run, with_) if a is not None)]
+    if not spans:
+        return Laying(None, orientation)
+    spans.sort(key=lambda s: s.start)
+    span = spans[0].to(spans[-1])
+    names = list(dict.fromkeys(BONDS[t] for t in texts if t in BONDS))
+    if "stack" in names and "offset" in texts:
+        names[names.index("stack")] = "half"
+    names += ["run"] * (run is not None) + ["modular"] * (with_ is not None)
+    diagonal = "diagonal" in names
+    kinds = [n for n in names if n != "diagonal"]
+    plain = [n for n in kinds if n not in ("straight", "stack")]
+    # `straight herringbone` runs along the walls; a straight grid on the diagonal is the diagonal.
+    along = len(plain) == 1 and plain[0] == "herringbone" and kinds != plain
+    name = plain[0] if plain else "diagonal" if diagonal else kinds[0] if kinds else ""
+    listed = [t for t in texts if t in BONDS and (along or BONDS[t] != "diagonal")]
+    listed += ["run"] * (run is not None) + ["modular"] * (with_ is not None)
+    if len(plain) > 1 or plain and kinds != plain and not along or along and diagonal:
+        context.report(
+            "said-twice", span, "Two bonds are said for one tile: " + " and ".join(f"`{t}`" for t in listed) + ".",
+            help="Keep one." if not along else "Write `straight herringbone` (along the walls) or `diagonal herringbone`.",
+        )
+        return Laying(None, orientation)
+    if not name:
+        if len(words) < sum(len(a.args) for a in said if a.kind == "words"):
+            return Laying(None, orientation)  # a word that is not known may be the bond
+        context.report(
+            "missing-detail", span, f"`{' '.join(w.text for w in about)}` does not say which bond.",
+            help="Name it, for example `half bond`, `third bond stepped`, `vertical half bond` or `double herringbone`.",
+        )
+        return Laying(None, orientation)
+    vertical, double = "vertical" in texts, "double" in texts
+    if vertical and name not in (*OFFSETS, "straight", "stack"):
+        context.report(
+            "unknown-description", span, f"Only an offset bond stands: `vertical` says nothing about {_bond(name)}.",
+            help="Take `vertical` out" + ("; along the walls it is `straight herringbone`." if name == "herringbone" else "."),
+        )
+    if double and name != "herringbone":
+        context.report(
+            "unknown-description", span, f"Only a herringbone is double: `double` says nothing about {_bond(name)}.",
+            help="Take `double` out, or write `double herringbone`.",
+        )
+    pattern = Pattern(
+        name, "stepped" in texts, length, True, span,
+        upright=vertical and name in OFFSETS,
+        double=double and name == "herringbone",
+        turned=diagonal or name == "herringbone" and not along,
+        second=second,
+    )
+    return Laying(pattern, orientation)
+
+
+def _bond(name: str) -> str:
+    words = {"basket": "basket weave", "modular": "two sizes", "run": "a run"}
+    return words.get(name, f"the {name} bond" if name in OFFSETS else name)
+
+
+def _second(st: Statement, a: Attribute, known: dict[str, Tile], context: Context) -> Tile | None:
+    """The other tile of a pattern of two sizes."""
+    name = a.args[0]
+    found = known.get(name.text)
+    if found is None and name.text not in context.lost:
+        context.unknown(
+            "unknown-tile", st.span(name), f"There is no tile `{name.text}`.", name.text, tuple(known),
+            "Declared are: " + ", ".join(known) + "." if known else f"Declare it: `tile {name.text} 100x100x9` at the margin.",
+        )
+    return found
 
 
 def usual_joint(tile: Tile, floor: bool, context: Context, about: str) -> Quantity:
@@ -256,18 +292,28 @@ def usual_joint(tile: Tile, floor: bool, context: Context, about: str) -> Quanti
 def covering(
     st: Statement,
     item: Item,
+    place: tuple[Attribute, ...],
     tile: Tile,
     role: str,
     region: Rect | None,
     default: Covering | None,
-    floor: bool,
+    known: dict[str, Tile],
+    ground: Ground,
     about: str,
     context: Context,
 ) -> Covering | None:
-    """One covering of a surface, from a `tile` item on its line."""
-    pattern, start, orientation = laying(st, item.said, context, default)
-    if orientation:
-        tile = turned(tile, orientation)
+    """One covering of a surface, from a `tile` item on its line. `place`: what stands behind its `start at`."""
+    how = laying(st, item.said, known, context)
+    if how.orientation:
+        tile = turned(tile, how.orientation)
+    pattern = how.pattern
+    if pattern is None and default is not None and (default.pattern.name != "modular" or default.tile.name == tile.name):
+        pattern = default.pattern
+    pattern = pattern or Pattern("straight", given=False)
+    sides = None if pattern.turned else (tile.work_width or tile.width, tile.work_height or tile.height)
+    begin = start(st, item.said, place, ground, context, own=True, field=role == "field", sides=sides)
+    if default is not None:
+        begin = merged(begin, default.start)
     a = item.get("joint")
     joint = context.number(st, a.args[0], "joint") if a else None
     if a and joint is None:
@@ -277,24 +323,71 @@ def covering(
     if joint is None and tile.mosaic and tile.chip_joint is not None:
         joint = tile.chip_joint  # between sheets as within them, so that no sheet shows
     if joint is None:
-        joint = usual_joint(tile, floor, context, about)
-    smallest = min(tile.width.value, tile.height.value)
-    if joint.value >= smallest:
-        span = st.span(a) if a else st.span(item.opener)
+        joint = usual_joint(tile, ground.floor, context, about)
+    if joint.value >= min(tile.width.value, tile.height.value):
         context.report(
             "joint-wider-than-tile",
-            span,
+            st.span(a) if a else st.span(item.opener),
             "The joint is as wide as the tile or wider.",
             help="Joints are said in millimetres: `joint 3`.",
         )
         return None
-    # Herringbone takes tiles of any length: each row starts one width further on.
-    if pattern.name == "basket" and not tile.mosaic:
-        _check_modulus(st, item, tile, joint, pattern, context)
-    return Covering(tile, joint, pattern, start, region, role, st.span(item.opener))
+    fits(tile, joint, pattern, pattern.span or st.span(item.opener), context)
+    return Covering(tile, joint, pattern, begin, region, role, st.span(item.opener))
 
 
-def _check_modulus(st: Statement, item: Item, tile: Tile, joint: Quantity, pattern: Pattern, context: Context) -> None:
+def fits(tile: Tile, joint: Quantity, pattern: Pattern, span: Span, context: Context) -> None:
+    """Whether a pattern can be made of a tile with its joint.
+
+    A herringbone of single tiles closes with any length, as each row starts one width further on; so do two sizes of squares.
+    """
+    long, short = max(tile.width.value, tile.height.value), min(tile.width.value, tile.height.value)
+    called = f"tile {tile.name}" if tile.named else "the tile"
+
+    def impossible(message: str, help: str) -> None:
+        context.report("pattern-impossible", span, message, help=help)
+
+    if pattern.name not in ("basket", "herringbone", "modular"):
+        return
+    words = {"basket": "Basket weave", "herringbone": "Herringbone", "modular": "A pattern of two sizes"}[pattern.name]
+    if tile.mosaic or pattern.second is not None and pattern.second.mosaic:
+        impossible(
+            f"{words} is not laid of mosaic sheets.",
+            "Sheets are laid straight, so that none shows; the pattern of the chips is in the sheet. Take the bond out.",
+        )
+    elif pattern.name == "basket":
+        _check_modulus(tile, joint, span, context)
+    elif pattern.name == "herringbone" and long == short:
+        impossible(
+            f"Herringbone needs a tile that is longer than wide: {called} is square.",
+            "Square tiles would lie in a plain grid: write `diagonal`, `straight` or `half bond`.",
+        )
+    elif pattern.double and long + joint.value <= 2 * (short + joint.value):
+        help = "Write `herringbone`" + (", or `basket weave`." if long + joint.value == 2 * (short + joint.value) else ".")
+        impossible(f"Double herringbone needs a tile longer than two widths: two of {called} make no long pair.", help)
+    elif pattern.name == "modular" and pattern.second is not None:
+        other = pattern.second
+        odd = next((t for t in (tile, other) if t.width.value != t.height.value), None)
+        if odd is not None:
+            impossible(
+                f"The pattern of two sizes is made of squares: tile {odd.name} is {float(odd.width.mm):g} x"
+                f" {float(odd.height.mm):g} mm.",
+                "Each large square has one small square beside it. Name two square tiles.",
+            )
+        elif other.width.value == tile.width.value:
+            impossible(
+                f"The pattern of two sizes needs two sizes: both tiles are {float(tile.width.mm):g} mm wide.",
+                "Name a smaller square tile after `modular with`.",
+            )
+        elif other.width.value > tile.width.value:
+            impossible(
+                f"The small tile of the pattern is larger than the other: {other.name} is {float(other.width.mm):g} mm,"
+                f" {tile.name} {float(tile.width.mm):g} mm.",
+                f"Name the large one first: `tile {other.name}; modular with {tile.name}`.",
+            )
+
+
+def _check_modulus(tile: Tile, joint: Quantity, span: Span, context: Context) -> None:
     long = max(tile.width.value, tile.height.value) + joint.value
     short = min(tile.width.value, tile.height.value) + joint.value
     if (long / short).denominator != 1 or long == short:
@@ -302,7 +395,7 @@ def _check_modulus(st: Statement, item: Item, tile: Tile, joint: Quantity, patte
         fit = (max(times, 2) * short - joint.value) * 1000
         context.report(
             "basket-size",
-            pattern.span or st.span(item.opener),
+            span,
             "Basket weave needs a tile whose length and joint are a whole number of times its width and joint.",
             help=f"With this width and joint the length would be {float(fit):g} mm; change the joint, the tile or the pattern.",
         )

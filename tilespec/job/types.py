@@ -185,6 +185,7 @@ class Niche:
     depth: Quantity
     tile: Tile | None = None  # when another tile lines it
     span: Span | None = field(default=None, compare=False)
+    start: Start = field(default_factory=lambda: Start())  # only `follows` ("field") is said of a niche
 
 
 @dataclass(frozen=True, slots=True)
@@ -280,12 +281,18 @@ class Pattern:
 class Start:
     """Where the set-out starts, per direction.
 
-    across  "tile on centre", "joint on centre", "from left", "from right", "full tile at door" (walls: first full tile beside the
-            opening, on its left; floors: first full tile at the door's wall), "full tile at window", "full tile at drain",
-            "tile on window", "joint on window" and the same on "door" and "drain", "point", "found" (none said)
+    across  "tile on centre", "joint on centre", "from left", "from right", "full tile at door" and "full tile at window" (walls:
+            the first full tile beside the opening, on its left), "tile on window", "joint on window" and the same on "door" and
+            "drain", "point", "found" (none said)
     up      "full tile at datum", "full tile at floor", "full tile at top", "from top", "tile on centre", "joint on centre",
-            "tile on drain", "joint on drain", "tile on window", "joint on window", "point", "found"
-    x, y    "point": where the lower left corner of a full tile stands on the surface
+            "tile on drain", "joint on drain", "tile on window", "joint on window", "point", "found".
+            Floors: "full tile at top" is at the side of wall A, "full tile at floor" at the side across from it.
+    A floor's door counts in the direction that it is in: "full tile at door" square to its wall (first full tile at that wall),
+    "tile on door" and "joint on door" along it (on its middle); so each of them is `across` or `up`. What is named (the
+    window, the door, the drain) is there, once: on a wall one of its `openings`, on a floor the one door of the room's walls
+    (else the one opening down to the floor) and its own drain or channel.
+    x, y    "point": where the lower left corner of a full tile stands on the surface (floors: the corner of least x and least y;
+            tiles laid slantwise: the corner where both their sides begin)
     follows what its joints shall run on from: "floor", "wall A", "field" (a niche with the field around it)
     """
 
@@ -627,6 +634,8 @@ class Job:
         for s in self.surfaces:
             for c in s.coverings:
                 seen.setdefault(c.tile.name, c.tile)
+                if c.pattern.second:
+                    seen.setdefault(c.pattern.second.name, c.pattern.second)
             for n in s.niches:
                 if n.tile:
                     seen.setdefault(n.tile.name, n.tile)

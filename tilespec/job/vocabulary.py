@@ -138,14 +138,20 @@ BONDS = {
     "herringbone": "herringbone",
     "basket": "basket",
 }
+OFFSETS = ("half", "third", "quarter", "run")
 BOND_HELP = (
-    "Bonds are: straight, stack, half, third, quarter, diagonal, herringbone, basket; with `stepped` or `back and forth`,"
-    " `landscape` or `upright`."
+    "Bonds are: straight, stack, half, third, quarter, diagonal, herringbone, basket, modular with another tile; with `stepped`"
+    " or `back and forth`, `vertical`, `double`, `landscape` or `upright`."
 )
-BOND_WORDS = (*BONDS, "bond", "weave", "stepped", "back", "and", "forth", "offset", "landscape", "upright")
+BOND_WORDS = (
+    *BONDS, "bond", "weave", "stepped", "back", "and", "forth", "offset", "vertical", "double", "landscape", "upright",
+)
 
 CENTRE = ("centre", "center")
 STARTS = ("datum", "floor", "finished floor", "door", "left", "right", "top", "ceiling", "drain", "window")
+# What a tile or a joint can be put on the middle of, and in which direction.
+MIDDLES = (*CENTRE, "window", "door", "drain")
+WAYS = ("across", "up", "both ways")
 
 PATTERNS_OF_PLANES = ("one", "two", "four", "plane", "planes")
 

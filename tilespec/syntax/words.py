@@ -74,8 +74,10 @@ ATTRIBUTES = (
     "at",
     "out",
     "joint",
+    "joints",
     "full",
     "start",
+    "modular",
     "run",
     "weight",
     "box",
@@ -88,6 +90,7 @@ ATTRIBUTES = (
     "work",
     "band",
     "panel",
+    "border",
     "tiled",
     "base",
     "thickness",
@@ -156,7 +159,7 @@ WITH_ZONE = ("shower", "bath")
 
 def starts_statement(first: str, second: str) -> bool:
     """Whether a piece at the margin starts a statement."""
-    if first in WITH_ZONE and second == "zone":
+    if first in WITH_ZONE and second == "zone" or (first, second) == ("tile", "on"):
         return False
     return first in STATEMENTS or first in BOTH
 
