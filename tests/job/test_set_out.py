@@ -211,8 +211,11 @@ def test_starts_on_a_wall(start: str, across: str, up: str) -> None:
         ("full tile at door", "found", "full tile at door"),
         ("full tile at door; joint on centre", "joint on centre", "full tile at door"),
         ("tile on door", "tile on door", "found"),
-        ("full tile at wall A; full tile at wall B", "from right", "full tile at top"),
-        ("full tile at wall C; full tile at wall D", "from left", "full tile at floor"),
+        ("tile on centre", "tile on centre", "tile on centre"),
+        ("tile on centre across", "tile on centre", "found"),
+        ("joint on centre; full tile at wall A", "joint on centre", "full tile at floor"),
+        ("tile on centre up; full tile at wall B", "from right", "tile on centre"),
+        ("full tile at wall C; full tile at wall D", "from left", "full tile at top"),
     ],
 )
 def test_starts_on_a_floor(start: str, across: str, up: str) -> None:

@@ -72,6 +72,7 @@ class _Reader:
     def __init__(self, st: Statement, ground: Ground | None, context: Context, own: bool, field_: bool) -> None:
         self.st, self.ground, self.context, self.own, self.field = st, ground, context, own, field_
         self.found: dict[str, tuple[str, Attribute]] = {}
+        self.both: tuple[str, Attribute] | None = None
         self.follows: list[str] = []
 
     def set(self, way: str, value: str, a: Attribute) -> None:
@@ -133,6 +134,8 @@ class _Reader:
                 return
         for w in ways:
             self.set(w, value, a)
+        if target == "centre" and not way and ground is not None and ground.floor:
+            self.both = (value, a)   # both ways, unless the other is said
 
     def there(self, target: str, a: Attribute, word: Atom) -> bool:
         """Whether the surface has the one window, door or drain that is meant."""
@@ -245,8 +248,7 @@ class _Reader:
         if normal[0]:
             self.set("across", "from left" if at == low else "from right", a)
         else:
-            # Wall A's side, at the top of the plan, is where y begins.
-            self.set("up", "full tile at top" if at == low else "full tile at floor", a)
+            self.set("up", "full tile at floor" if at == low else "full tile at top", a)
 
     # ------------------------------------------------------------ joints that run on
 
@@ -338,7 +340,7 @@ def start(
                 x, y = at
                 reader.set("across", "point", a)
                 reader.set("up", "point", a)
-    across, up = reader.found.get("across"), reader.found.get("up")
+    across, up = reader.found.get("across"), reader.found.get("up", reader.both)
     first = across or up
     separate = across is not None and up is not None and across[1] is not up[1]
     return Start(

@@ -286,7 +286,7 @@ class Start:
             "drain", "point", "found" (none said)
     up      "full tile at datum", "full tile at floor", "full tile at top", "from top", "tile on centre", "joint on centre",
             "tile on drain", "joint on drain", "tile on window", "joint on window", "point", "found".
-            Floors: "full tile at top" is at the side of wall A, "full tile at floor" at the side across from it.
+            Floors: "full tile at floor" is at the side of least y (wall A's), "full tile at top" at the side across from it.
     A floor's door counts in the direction that it is in: "full tile at door" square to its wall (first full tile at that wall),
     "tile on door" and "joint on door" along it (on its middle); so each of them is `across` or `up`. What is named (the
     window, the door, the drain) is there, once: on a wall one of its `openings`, on a floor the one door of the room's walls
