@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil, floor, hypot, lcm, sqrt
 from typing import TYPE_CHECKING
@@ -26,9 +26,11 @@ if TYPE_CHECKING:
 
 _HALF = sqrt(0.5)
 _NANO = 10**9
+_PICO = 10**12
 # Smaller bits (m2) are what rounding leaves of an edge that only touches a tile.
 _NOTHING = 1e-10
 _TOUCH = 1e-9
+_HAIR = 1e-7
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +80,7 @@ def fill(region: Sequence[Shape], lattice: Lattice, holes: Sequence[Hole] = ()) 
         x1 == x2 or y1 == y2 for ring in rings for (x1, y1), (x2, y2) in zip(ring, (*ring[1:], ring[0]), strict=True)
     )
     filled = _exact(rings, lattice) if straight else _slanted(region, lattice)
-    return _drilled(filled, holes) if holes else filled
+    return drilled(filled, holes) if holes else filled
 
 
 # ---------------------------------------------------------------- straight
@@ -220,8 +222,12 @@ class _Frame:
         return _nano(u + self.x), _nano(v + self.y)
 
     def vector(self, u: float, v: float) -> Point:
-        a, b = self.outside(u, v), self.outside(0.0, 0.0)
-        return a[0] - b[0], a[1] - b[1]
+        """A step, to a thousandth of a nanometre: the last of ten thousand tiles is still in its place."""
+        if self.over:
+            u, v = v, u
+        if self.turned:
+            u, v = (u - v) * _HALF, (u + v) * _HALF
+        return Fraction(round(u * _PICO), _PICO), Fraction(round(v * _PICO), _PICO)
 
 
 def _nano(v: float) -> Fraction:
@@ -272,14 +278,20 @@ def _slanted(region: Sequence[Shape], lattice: Lattice) -> Filled:
                     continue
                 pieces.append(Piece(0, Shape(
                     _anticlockwise([frame.outside(u, v) for u, v in outer]),
-                    tuple(tuple(frame.outside(u, v) for u, v in i) for i in inner),
+                    tuple(_corners([frame.outside(u, v) for u, v in i]) for i in inner),
                 ), tile))
     return Filled(tuple(runs), tuple(pieces))
 
 
 def _anticlockwise(ring: Sequence[Point]) -> Ring:
+    ring = _corners(ring)
     turn = sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in zip(ring, (*ring[1:], ring[0]), strict=True))
-    return tuple(ring) if turn > 0 else (ring[0], *tuple(ring)[:0:-1])
+    return ring if turn > 0 else (ring[0], *ring[:0:-1])
+
+
+def _corners(ring: Sequence[Point]) -> Ring:
+    """Without those that rounding has put on the one before."""
+    return tuple(p for n, p in enumerate(ring) if p != ring[n - 1])
 
 
 def _sides(ring: Sequence[tuple[float, float]]) -> Iterator[tuple[float, float, float, float]]:
@@ -288,8 +300,28 @@ def _sides(ring: Sequence[tuple[float, float]]) -> Iterator[tuple[float, float, 
 
 
 def _polygons(shape: BaseGeometry) -> list[BaseGeometry]:
+    return [whole for p in _areas(shape) for whole in ([p] if _convex(p) else _opened(p))]
+
+
+def _areas(shape: BaseGeometry) -> list[BaseGeometry]:
     parts = [shape] if shape.geom_type == "Polygon" else list(getattr(shape, "geoms", ()))
     return [p for p in parts if p.geom_type == "Polygon" and p.area > _NOTHING]
+
+
+def _opened(polygon: BaseGeometry) -> list[BaseGeometry]:
+    """What hangs together by a point or a hair only is cut apart, and the hair goes."""
+    return [p for part in _areas(polygon.buffer(-_HAIR, join_style="mitre")) for p in _areas(part.buffer(_HAIR, join_style="mitre"))]
+
+
+def _convex(polygon: BaseGeometry) -> bool:
+    if polygon.interiors:
+        return False
+    ring = list(polygon.exterior.coords)
+    turns = [
+        (x1 - x0) * (y2 - y1) - (y1 - y0) * (x2 - x1)
+        for (x0, y0), (x1, y1), (x2, y2) in zip(ring, ring[1:], ring[2:] + ring[1:2], strict=False)
+    ]
+    return all(t >= 0 for t in turns) or all(t <= 0 for t in turns)
 
 
 _FloatBox = Callable[[float, float, float, float], Ring]
@@ -404,7 +436,7 @@ def _float_lattice(
 
 # ---------------------------------------------------------------- holes
 
-def _drilled(filled: Filled, holes: Sequence[Hole]) -> Filled:
+def drilled(filled: Filled, holes: Sequence[Hole]) -> Filled:
     """Full tiles that a hole meets leave their run; cut pieces get theirs."""
     runs: list[Run] = []
     pieces: list[Piece] = []
@@ -425,7 +457,7 @@ def _drilled(filled: Filled, holes: Sequence[Hole]) -> Filled:
             runs.append(Run(_moved(run.first, dx * begin, dy * begin), run.step, run.count - begin))
     for piece in filled.pieces:
         here = tuple(h for h in holes if meets(h, piece.shape))
-        pieces.append(Piece(piece.number, piece.shape, piece.tile, here) if here else piece)
+        pieces.append(replace(piece, holes=here) if here else piece)
     return Filled(tuple(runs), tuple(pieces))
 
 
