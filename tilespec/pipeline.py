@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from tilespec.practice.lookup import Practice
     from tilespec.programme.types import Programme
     from tilespec.sequence.types import Sequence as Steps
-    from tilespec.setout.types import SetOut
+    from tilespec.setout.types import OffcutPlan, SetOut
     from tilespec.takeoff.types import TakeOff
     from tilespec.workspace.host import Host
 
@@ -43,6 +43,12 @@ class Plan:
         from tilespec.setout import lay
 
         return lay(self.job, self.practice)
+
+    @cached_property
+    def offcuts(self) -> tuple[OffcutPlan, ...]:
+        from tilespec.setout.offcuts import plan
+
+        return plan(self.setout, self.practice)
 
     @cached_property
     def programme(self) -> Programme:
@@ -116,7 +122,7 @@ def render(compiled: Compiled, order: Order, press: Press | None = None) -> Prin
         with press or Press() as ready:
             return _to_pdf(compiled, p, order, ready)
     sources = tuple(compiled.sources.values())
-    stages = p.job, p.practice, p.setout, p.takeoff, p.sequence, p.programme
+    stages = p.job, p.practice, p.setout, p.offcuts, p.takeoff, p.sequence, p.programme
     document = compose(*stages, compiled.diagnostics, sources, git=order.git)
     templates, parts = Templates(order.firm), order.parts or PARTS
     match order.form:
@@ -140,7 +146,7 @@ def _to_pdf(compiled: Compiled, p: Plan, order: Order, press: Press) -> Print:
     from tilespec.document.templates import Templates
 
     sources = tuple(compiled.sources.values())
-    stages = p.job, p.practice, p.setout, p.takeoff, p.sequence, p.programme
+    stages = p.job, p.practice, p.setout, p.offcuts, p.takeoff, p.sequence, p.programme
     document = compose(*stages, compiled.diagnostics, sources, git=order.git)
     page = html.page(document, Templates(order.firm), order.parts or PARTS, paper=order.paper, created=order.created)
     printed = press.print(page)

@@ -32,7 +32,7 @@ def document(name: str) -> Document:
     assert p is not None
     # Names as they are told, so that no folder of this machine stands in a snapshot.
     return compose(
-        p.job, p.practice, p.setout, p.takeoff, p.sequence, p.programme, compiled.diagnostics, tuple(compiled.sources.values())
+        p.job, p.practice, p.setout, p.offcuts, p.takeoff, p.sequence, p.programme, compiled.diagnostics, tuple(compiled.sources.values())
     )  # fmt: skip
 
 

@@ -23,7 +23,7 @@ from tilespec.practice.lookup import NAMES, Practice
 from tilespec.programme.types import Programme
 from tilespec.quantity import Quantity
 from tilespec.sequence.types import Sequence
-from tilespec.setout.types import SetOut
+from tilespec.setout.types import OffcutPlan, SetOut
 from tilespec.source import Source
 from tilespec.takeoff.types import TakeOff
 
@@ -32,6 +32,7 @@ def compose(
     job: Job,
     practice: Practice,
     setout: SetOut,
+    offcuts: tuple[OffcutPlan, ...],
     takeoff: TakeOff,
     sequence: Sequence,
     programme: Programme,
@@ -46,7 +47,7 @@ def compose(
     git       revision of the spec in version control, where there is one
     Raises Untraced when a quantity points into a text that is not among `sources`: a bug in tilespec.
     """
-    view = View(job, practice, setout, takeoff, sequence, programme, diagnostics, tuple(sources))
+    view = View(job, practice, setout, offcuts, takeoff, sequence, programme, diagnostics, tuple(sources))
     gallery = _Gallery(view)
     plans, sheets = gallery.rooms()
     charts = gallery.charts()

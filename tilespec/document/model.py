@@ -582,6 +582,158 @@ class Position:
 
 
 @dataclass(frozen=True, slots=True)
+class WayRow:
+    """How a start is said; where it has no better name, by its first cut."""
+
+    words: str
+    cut: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class CriterionRow:
+    letter: Ref
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class SearchRow:
+    """A start that was searched for, and the next best, each with its values of the criteria in their order."""
+
+    place: Said
+    role: str
+    start: tuple[WayRow, ...]
+    values: tuple[Quantity | None, ...]
+    runner_up: tuple[WayRow, ...]
+    runner_up_values: tuple[Quantity | None, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CutOutRow:
+    """What is cut out of a piece, and where."""
+
+    at: str
+    width: Quantity
+    height: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class HoleRow:
+    """A hole in a piece: its centre from the left and from the lower edge of the piece as it lies in the cut list."""
+
+    name: Said
+    x: Quantity
+    y: Quantity
+    diameter: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class FoldRow:
+    """A cut across a piece, both parts of which are laid: from (left, low) to (left, low) of the piece."""
+
+    from_x: Quantity
+    from_y: Quantity
+    to_x: Quantity
+    to_y: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class CutRow:
+    """Pieces of one shape: one setting of the saw. `ends`: lengths of a piece with a sloping cut at its two ends."""
+
+    number: Ref
+    kind: str
+    count: Quantity
+    width: Quantity
+    height: Quantity
+    ends: tuple[Quantity, ...]
+    cut_outs: tuple[CutOutRow, ...]
+    holes: tuple[HoleRow, ...]
+    folds: tuple[FoldRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LaidRow:
+    """One tile on one face: how it starts, how many stay whole, and its cuts. `face`: "" for the surface itself."""
+
+    face: str
+    number: Ref
+    side: str
+    covering: CoveringRow
+    across: WayRow
+    up: WayRow
+    found: tuple[str, ...]
+    full: Quantity
+    cuts: tuple[CutRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LineUpRow:
+    """Joints that run through from here to another surface, or by how much they miss."""
+
+    kind: str
+    other: Said
+    off: Quantity
+    asked: bool
+    meets: bool
+
+
+@dataclass(frozen=True, slots=True)
+class HeightRow:
+    place: str
+    letter: str
+    height: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class PlaneRow:
+    side: str
+    run: Quantity
+    fall: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class FallRow:
+    planes: tuple[PlaneRow, ...]
+    heights: tuple[HeightRow, ...]
+    envelope: bool
+    threshold_bed: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class FromRow:
+    """Pieces that come from one tile: number in the cut list of a surface, how many."""
+
+    place: Said
+    number: Ref
+    count: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class CuttingRow:
+    tiles: Quantity
+    pieces: tuple[FromRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlanRow:
+    """Which pieces of an article come from which tiles. `gap`: what a better plan could save at most.
+
+    alone    pieces that take a tile each, with how many
+    """
+
+    tile: TileCard
+    whole: Quantity
+    cut: Quantity
+    bound: Quantity
+    gap: Quantity
+    first_fit: Quantity
+    proven: bool
+    kerf: Quantity
+    cuttings: tuple[CuttingRow, ...]
+    alone: tuple[FromRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """One surface on one page. `sizes`: those written in its drawing."""
 
@@ -594,12 +746,22 @@ class Sheet:
     positions: tuple[Position, ...]
     sizes: tuple[Quantity, ...]
     datum: Quantity | None
+    laid: tuple[LaidRow, ...]
+    line_up: tuple[LineUpRow, ...]
+    fall: FallRow | None
+    more: tuple[Ref, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class SetOutPart:
     sheets: tuple[Sheet, ...]
     measured_to: str
+    criteria: tuple[CriterionRow, ...]
+    searched: tuple[SearchRow, ...]
+    poor_share: Quantity
+    poor_size: Quantity
+    small_share: Quantity
+    plans: tuple[PlanRow, ...]
 
 
 # ---------------------------------------------------------------- 9 programme, 10 checklist

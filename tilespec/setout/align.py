@@ -9,7 +9,7 @@ from tilespec.job.types import Room, WallLine
 from tilespec.quantity import UNITS, Kind, Quantity, Worked
 from tilespec.setout.standing import wall_line
 from tilespec.setout.start import COURSED
-from tilespec.setout.types import Alignment, Face, Layout
+from tilespec.setout.types import Alignment, Layout
 
 _SOURCE = "joints of one surface against those of the other"
 
@@ -43,7 +43,7 @@ def _off(value: Fraction, one: Layout, two: Layout, what: str) -> Quantity:
     return Quantity(value, Kind.LENGTH, UNITS["mm"], why)
 
 
-def report(room: Room, layouts: Sequence[Layout], faces: Sequence[Face]) -> Iterator[Alignment]:
+def report(room: Room, layouts: Sequence[Layout]) -> Iterator[Alignment]:
     """Courses round internal and external corners, and joints of walls against those of the floor.
 
     Only where both have the same module, or where the spec asks for it; with different modules `off` is how far each further

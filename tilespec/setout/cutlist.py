@@ -16,7 +16,7 @@ from tilespec.setout.start import Site
 from tilespec.setout.types import Hole, Piece, Ring, Row, Shape
 
 _SOURCE = "where the courses meet the edge of the tile plane"
-_KINDS = ("width", "height", "both", "notch", "slant", "hole")
+_KINDS = ("width", "height", "both", "notch", "slant", "fold", "hole")
 # Slanted cuts are grouped to a tenth of a millimetre: nobody cuts finer.
 _FINE = 10**4
 _EDGE = Fraction(1, 10**6)
@@ -25,7 +25,7 @@ _CORNERS = {(0, 0): "lower left", (1, 0): "lower right", (1, 1): "upper right", 
 
 def has_direction(tile: Tile) -> bool:
     """A veined stone may not be turned round: its pieces are left-handed or right-handed."""
-    return tile.stone and "engineered" not in tile.words
+    return tile.stone and not tile.mosaic
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +36,7 @@ class _Local:
     holes: tuple[tuple[str, str, Fraction, Fraction, Fraction], ...]  # kind, name, x, y, diameter
     width: Fraction                 # of the whole tile
     height: Fraction
+    folds: tuple[tuple[Point, Point], ...] = ()
 
 
 def cut_list(filled: Filled, site: Site, lattice: Lattice, starts: tuple[Quantity, Quantity], first: int) -> tuple[
@@ -93,11 +94,22 @@ def _local(piece: Piece, lattice: Lattice) -> _Local:
         rings = [tuple((_near(_fine(x), width), _near(_fine(y), height)) for x, y in ring) for ring in rings]
     holes = tuple(sorted((h.kind, h.name, *_hole_at(h, make), h.diameter) for h in piece.holes))
     shape = Shape(rings[0], tuple(rings[1:]))
+    folds = tuple(sorted(_line(make(a), make(b), width, height) for a, b in piece.folds))
     if (width, height) == (lattice.height, lattice.width) and width != height:
         # A tile that stands where the first one lies is the same tile turned.
-        shape, holes = _mapped(shape, holes, lambda p: (p[1], width - p[0]))
+        def laid_down(p: Point) -> Point:
+            return p[1], width - p[0]
+
+        shape, holes = _mapped(shape, holes, laid_down)
+        folds = tuple(sorted(_line(laid_down(a), laid_down(b), height, width) for a, b in folds))
         width, height = height, width
-    return _Local(_tidy(shape), holes, width, height)
+    return _Local(_tidy(shape), holes, width, height, folds)
+
+
+def _line(a: Point, b: Point, width: Fraction, height: Fraction) -> tuple[Point, Point]:
+    """A cut across, from its lesser end, to a tenth of a millimetre."""
+    ends = sorted((_near(_fine(x), width), _near(_fine(y), height)) for x, y in (a, b))
+    return ends[0], ends[1]
 
 
 def _hole_at(h: Hole, make: Callable[[Point], Point]) -> Point:
@@ -138,9 +150,13 @@ def _canonical(local: _Local, tile: Tile) -> _Local:
     """A piece and the same turned half round come off the saw alike, unless the tile has a direction."""
     if has_direction(tile):
         return local
-    shape, holes = _mapped(local.shape, local.holes, lambda p: (local.width - p[0], local.height - p[1]))
-    other = _Local(_tidy(shape), holes, local.width, local.height)
-    return min(local, other, key=lambda one: (one.shape.outer, one.shape.inner, one.holes))
+    def half_round(p: Point) -> Point:
+        return local.width - p[0], local.height - p[1]
+
+    shape, holes = _mapped(local.shape, local.holes, half_round)
+    folds = tuple(sorted(_line(half_round(a), half_round(b), local.width, local.height) for a, b in local.folds))
+    other = _Local(_tidy(shape), holes, local.width, local.height, folds)
+    return min(local, other, key=lambda one: (one.shape.outer, one.shape.inner, one.holes, one.folds))
 
 
 # ---------------------------------------------------------------- rows
@@ -153,7 +169,7 @@ def _kind(local: _Local) -> str:
         return "slant"
     if s.inner or s.area < (x2 - x1) * (y2 - y1):
         return "notch"
-    return "both" if wide and high else "width" if wide else "height" if high else "hole"
+    return "both" if wide and high else "width" if wide else "height" if high else "fold" if local.folds else "hole"
 
 
 def _row(
@@ -189,8 +205,13 @@ def _row(
         (name or k, cut(x - x1, "centre of the hole from the left"), cut(y - y1, "centre of the hole from below"), cut(d, "hole"))
         for k, name, x, y, d in local.holes
     )
+    folds = tuple(
+        (cut(a[0] - x1, "start of the cut across, from the left"), cut(a[1] - y1, "start of the cut across, from below"),
+         cut(b[0] - x1, "end of the cut across, from the left"), cut(b[1] - y1, "end of the cut across, from below"))
+        for a, b in local.folds
+    )
     count = counted(len(pieces), f"pieces of this shape on {site.face.id}")
-    return Row(number, kind, width, height, count, sides, local.shape, tuple(notches), ends, holes)
+    return Row(number, kind, width, height, count, sides, local.shape, tuple(notches), ends, holes, folds)
 
 
 def _place(a: Fraction, b: Fraction, c: Fraction, d: Fraction, bounds: tuple[Fraction, Fraction, Fraction, Fraction]) -> str:

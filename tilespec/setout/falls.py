@@ -7,17 +7,18 @@ One plane falls square to the drain's side, two planes meet in a line through th
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from tilespec.job.types import Penetration, Point, Room
 from tilespec.quantity import UNITS, Kind, Quantity, Worked, work
 from tilespec.setout import geometry
-from tilespec.setout.area import box_ring, of_shapely
+from tilespec.setout.area import box_ring
+from tilespec.setout.engine import Lattice
 from tilespec.setout.frame import nought
 from tilespec.setout.geometry import Box
 from tilespec.setout.standing import wall_line
-from tilespec.setout.types import Falls, Height, Ring, Shape, Slope
+from tilespec.setout.types import Falls, Height, Ring, Slope
 
 _SOURCE = "plane geometry of the fall"
 _SIDES = ("top of the plan", "right", "foot of the plan", "left")
@@ -89,17 +90,48 @@ class Ground:
             shares.append(near[0] / near[1] if near[1] else Fraction(1))
         return min(shares)
 
+    def eased(self, lattice: Lattice, least: tuple[Fraction, Fraction], room: Room) -> Ground:
+        """The same with its free edges moved to the nearest joint, where they would cut less than `least` off the tiles.
+
+        An edge at a wall of the room stays where it is.
+        """
+        walls = geometry.bounds([w.start for w in room.walls]) if room.walls else self.box
+        found = []
+        for axis, low, high, near, far in (
+            (0, self.box.left, self.box.right, walls.left, walls.right), (1, self.box.low, self.box.high, walls.low, walls.high),
+        ):
+            size, origin = ((lattice.width, lattice.x), (lattice.height, lattice.y))[axis]
+            edges = []
+            for at, wall in ((low, near), (high, far)):
+                off = (at - origin) % (size + lattice.joint)
+                # To the middle of the joint before this tile, or after it.
+                before, after = off + lattice.joint / 2, size + lattice.joint / 2 - off
+                move = -before if 0 < off < least[axis] else after if size - least[axis] < off else Fraction(0)
+                edges.append(at if at == wall else at + move)
+            found.append(edges)
+        (left, right), (low, high) = found
+        return replace(self, box=Box(left, low, right, high))
+
     @property
     def lines(self) -> tuple[tuple[Point, Point], ...]:
         """Where planes meet."""
         if self.planes == "four":
-            return tuple((corner, self.spot) for corner in self.ring)
+            return tuple((corner, self.spot) for corner in self.ring) + self.free
         if self.planes == "two":
             at = self.spot[self.axis]
             if self.axis == 0:
-                return (((at, self.box.low), (at, self.box.high)),)
-            return (((self.box.left, at), (self.box.right, at)),)
-        return ()
+                return (((at, self.box.low), (at, self.box.high)), *self.free)
+            return (((self.box.left, at), (self.box.right, at)), *self.free)
+        return self.free
+
+    @property
+    def free(self) -> tuple[tuple[Point, Point], ...]:
+        """The edges of the fall in the middle of the floor, where it meets the level part."""
+        walls = geometry.bounds([w.start for w in self.room.walls]) if self.room.walls else self.box
+        ring = self.ring
+        at_wall = (self.box.low <= walls.low, self.box.right >= walls.right, self.box.high >= walls.high,
+                   self.box.left <= walls.left)
+        return tuple((ring[n], ring[(n + 1) % 4]) for n in range(4) if not at_wall[n])
 
     @property
     def shapes(self) -> tuple[tuple[str, Ring, Fraction], ...]:
@@ -156,11 +188,11 @@ def _direction(room: Room, drain: Penetration, box: Box) -> tuple[int, int]:
     return axis, 1 if high - at <= at - low else -1
 
 
-def report(room: Room) -> Falls | None:
-    """The falls of a room for print: planes with their slopes, heights at corners, doors and drain, lines of envelope cuts."""
-    g = ground(room)
-    if g is None:
-        return None
+def report(room: Room, g: Ground, lines: tuple[tuple[Point, Point], ...]) -> Falls:
+    """The falls of a room for print: planes with their slopes, heights at corners, doors and drain.
+
+    lines   along which tiles are cut
+    """
     why = (("fall", g.slope), ("drain x", g.drain.x), ("drain y", g.drain.y))
 
     def length(value: Fraction, what: str) -> Quantity:
@@ -195,19 +227,4 @@ def report(room: Room) -> Falls | None:
             said = next((t for name, t in room.levels.build_up if name == "bed"), None)
             if said is not None and bed is None:
                 bed = work("bed + height", "mm", source="bed under the tile at the door", bed=said, height=q)
-    return Falls(room.name, g.ring, tuple(slopes), tuple(heights), g.lines, bed)
-
-
-def split(region: tuple[Shape, ...], g: Ground) -> tuple[tuple[Shape, ...], ...]:
-    """A region cut along the lines where planes meet: one part a plane, and what lies outside the fall."""
-    import shapely
-
-    def polygon(ring: Ring) -> shapely.Polygon:
-        return shapely.Polygon([(float(x), float(y)) for x, y in ring])
-
-    whole = shapely.MultiPolygon([
-        shapely.Polygon([(float(x), float(y)) for x, y in s.outer], [[(float(x), float(y)) for x, y in i] for i in s.inner])
-        for s in region
-    ])
-    parts = [whole.difference(polygon(g.ring)), *(whole.intersection(polygon(shape)) for _, shape, _ in g.shapes)]
-    return tuple(found for part in parts if (found := of_shapely(part)))
+    return Falls(room.name, g.ring, tuple(slopes), tuple(heights), lines, bed)

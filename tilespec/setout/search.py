@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tilespec.practice.lookup import Practice
-from tilespec.quantity import UNITS, Kind, Quantity, Worked, counted, work
+from tilespec.quantity import UNITS, Counted, Kind, Quantity, Worked, counted, work
 from tilespec.setout import start
 from tilespec.setout.judge import CRITERIA, Case, Score, Span, candidates, judge, total
 from tilespec.setout.pattern import shift_of
@@ -233,17 +233,13 @@ def _apart(a: float, b: float, module: float) -> bool:
     return min(off, module - off) >= _SAME
 
 
-def criteria(score: Score, site: Site, practice: Practice) -> tuple[Criterion, ...]:
-    """A score with its reasons, for print: lengths of edges and differences in millimetres."""
-    limits = [least(site, axis, practice) for axis in (0, 1)]
-    common = (("width", site.width), ("height", site.height), ("joint", site.covering.joint))
+def criteria(score: Score) -> tuple[Criterion, ...]:
+    """A score for print: lengths of edges and differences in millimetres, then the courses."""
     found = []
     for name, value in zip(CRITERIA, score, strict=True):
+        of = f"{name.replace('-', ' ')}: over the edges of the set-out"
         if name == "courses":
-            found.append(Criterion(name, counted(value, "courses and columns begun")))
-            continue
-        at = {"slivers": 0, "small-cuts": 1}.get(name)
-        more = () if at is None else (("least across", limits[0][at]), ("least up", limits[1][at]))
-        why = Worked(f"{name.replace('-', ' ')}, added up", (*common, *more), _SOURCE)
-        found.append(Criterion(name, Quantity(Fraction(value, _MM), Kind.LENGTH, UNITS["mm"], why)))
+            found.append(Criterion(name, counted(value, of)))
+        else:
+            found.append(Criterion(name, Quantity(Fraction(value, _MM), Kind.LENGTH, UNITS["mm"], Counted(of))))
     return tuple(found)

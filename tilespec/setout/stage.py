@@ -12,7 +12,8 @@ from tilespec.quantity import Quantity, Worked, counted, work
 from tilespec.setout import align, falls, geometry, plane, search, start, turned
 from tilespec.setout.area import set_back, shapes
 from tilespec.setout.cutlist import cut_list
-from tilespec.setout.engine import Filled, Lattice, fill
+from tilespec.setout.engine import Filled, Lattice, drilled, fill
+from tilespec.setout.fold import folded
 from tilespec.setout.frame import place
 from tilespec.setout.geometry import Box
 from tilespec.setout.judge import Score, total
@@ -37,11 +38,12 @@ def lay(job: Job, practice: Practice, *, find: bool = True) -> SetOut:
     fallen: list[Falls] = []
     for room in job.rooms:
         own = [f for f in faces if any(f.surface == s.id for s in room.surfaces)]
-        laid = _Room(room, own, practice, find).lay()
+        maker = _Room(room, own, practice, find)
+        laid = maker.lay()
         layouts += laid
-        alignments += align.report(room, laid, own)
-        if (report := falls.report(room)) is not None:
-            fallen.append(report)
+        alignments += align.report(room, laid)
+        if maker.ground is not None:
+            fallen.append(falls.report(room, maker.ground, maker.folds))
     return SetOut(faces, tuple(layouts), tuple(alignments), tuple(fallen))
 
 
@@ -61,6 +63,8 @@ class _Room:
     def __init__(self, room: Room, faces: Sequence[Face], practice: Practice, find: bool) -> None:
         self.room, self.faces, self.practice, self.find = room, faces, practice, find
         self.surface = {s.id: s for s in room.surfaces}
+        self.ground = falls.ground(room)
+        self.folds = self.ground.lines if self.ground is not None else ()
 
     def lay(self) -> list[Layout]:
         main = [o for f in self.faces if f.id == f.surface for o in self._sites(f)]
@@ -307,11 +311,15 @@ class _Room:
     def _filled(self, site: Site, lattice: Lattice, holes: Sequence[Hole]) -> Filled:
         """Tiles over the whole region; where they have to follow the planes of a fall, plane by plane."""
         edge = site.width if site.width.value >= site.height.value else site.height
-        ground = falls.ground(self.room) if site.floor and not site.covering.tile.mosaic else None
-        if ground is None or not ground.lines or edge.value <= self.practice.limit("fall-tile-edge-max").value:
+        if self.ground is None or not site.floor or site.covering.tile.mosaic or not self.ground.lines:
             return fill(site.region, lattice, holes)
-        parts = [fill(part, lattice, holes) for part in falls.split(site.region, ground)]
-        return Filled(tuple(r for p in parts for r in p.runs), tuple(x for p in parts for x in p.pieces))
+        if edge.value <= self.practice.limit("fall-tile-edge-max").value:
+            return fill(site.region, lattice, holes)
+        least = search.least(site, 0, self.practice)[0].value, search.least(site, 1, self.practice)[0].value
+        if site.coursed and site.covering.role == "field":
+            self.folds = self.ground.eased(lattice, least, self.room).lines
+        filled = folded(fill(site.region, lattice), self.folds, min(least) / 2)
+        return drilled(filled, holes)
 
     def _holes(self, site: Site) -> tuple[Hole, ...]:
         if site.face.id != site.surface.id:
@@ -332,7 +340,7 @@ class _Room:
     def _begin(self, o: _Open, across: Placed, up: Placed, filled: Filled, lattice: Lattice) -> Begin:
         site = o.site
         line_up = up.line if site.floor else self.room.levels.datum if site.main else up.line
-        words = (across.text, up.text)
+        words = (across.way, up.way)
         chosen, second = self._candidates(o, across, up)
         return Begin(across.line, line_up, _first(filled, lattice), words, o.open, chosen, second)
 
@@ -344,10 +352,9 @@ class _Room:
         if not found:
             return None, None
         scores = [f.score for f in found]
-        site = o.site
         mine = total(scores)
         corners = across.corner.value, up.corner.value
-        chosen = Candidate((across.text, up.text), *corners, search.criteria(mine, site, self.practice))
+        chosen = Candidate((across.way, up.way), *corners, search.criteria(mine))
         best: tuple[Score, Candidate] | None = None
         for axis in (0, 1):
             f = o.found[axis]
@@ -356,8 +363,7 @@ class _Room:
             others = [g.score for n, g in enumerate(o.found) if g is not None and n != axis]
             score = total([f.second_score, *others])
             pair = (f.second, up) if axis == 0 else (across, f.second)
-            made = Candidate((pair[0].text, pair[1].text), pair[0].corner.value, pair[1].corner.value,
-                             search.criteria(score, site, self.practice))
+            made = Candidate((pair[0].way, pair[1].way), pair[0].corner.value, pair[1].corner.value, search.criteria(score))
             if best is None or score < best[0]:
                 best = score, made
         return chosen, best[1] if best is not None else None

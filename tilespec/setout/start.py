@@ -10,7 +10,7 @@ from tilespec.quantity import Quantity, work
 from tilespec.setout.frame import Scale
 from tilespec.setout.geometry import Box
 from tilespec.setout.standing import wall_line
-from tilespec.setout.types import Face, Shape, Text
+from tilespec.setout.types import Face, Shape, Way
 
 SOURCE = "start of the set-out"
 # Patterns whose tiles lie in straight courses along the surface's edges.
@@ -70,8 +70,8 @@ class Placed:
     cut: Quantity | None = None     # the first cut, where the start has no better name: it comes before `words`
 
     @property
-    def text(self) -> Text:
-        return (self.words,) if self.cut is None else ("first cut ", self.cut, f" {self.words}")
+    def way(self) -> Way:
+        return Way(self.words, self.cut)
 
 
 def middle(site: Site, axis: int) -> Quantity:

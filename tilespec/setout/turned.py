@@ -32,7 +32,7 @@ class Choice:
 
     @property
     def candidate(self) -> Candidate:
-        return Candidate((self.across.text, self.up.text), self.across.corner.value, self.up.corner.value, self.score)
+        return Candidate((self.across.way, self.up.way), self.across.corner.value, self.up.corner.value, self.score)
 
 
 def is_turned(site: Site) -> bool:
@@ -96,7 +96,7 @@ def search(site: Site, known: tuple[Placed | None, Placed | None], practice: Pra
             found.append(Choice(across, up, (
                 Criterion("slivers", counted(small, "pieces under the least share of a tile")),
                 Criterion("cuts", counted(len(filled.pieces), "cut pieces")),
-                Criterion("tiles", counted(len(filled.pieces) + filled.full, "pieces")),
+                Criterion("courses", counted(len(filled.pieces) + filled.full, "pieces")),
             )))
     ranked = sorted(found, key=lambda c: c.ranked)
     return ranked[0], ranked[1] if len(ranked) > 1 else None

@@ -16,7 +16,6 @@ from tilespec.quantity import Quantity
 from tilespec.setout.frame import Scale
 
 Ring = tuple[Point, ...]            # corners in order; the last side closes it
-Text = tuple[str | Quantity, ...]   # words with measures among them
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,16 +81,18 @@ class Run:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """One tile that is cut, or full with a hole in it.
+    """One tile that is cut, or full with a hole in it or a cut across it.
 
     number  of its row in the cut list of the surface: what is written on the drawing
     tile    corners of the whole tile it is cut from, as it would lie
+    folds   cuts across it, both parts of which are laid, so that it follows two planes of a fall
     """
 
     number: int
     shape: Shape
     tile: Ring
     holes: tuple[Hole, ...] = ()
+    folds: tuple[tuple[Point, Point], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +101,7 @@ class Row:
 
     number      in the surface; pieces carry it
     kind        "width" (cut across its width only), "height", "both", "notch" (an inner corner is cut out), "slant", "hole" (only
-                drilled), "split" (one tile gives two pieces)
+                drilled), "fold" (cut in two along a fold, both parts laid)
     width, height  of the piece along the tile's own sides, in millimetres when shown
     sides       sides of the tile that are cut off: "left", "right", "low", "high", in the tile's own frame
     outline     its corners in the tile's own frame (metres, from its lower left corner as laid)
@@ -118,6 +119,15 @@ class Row:
     notches: tuple[tuple[str, Quantity, Quantity], ...] = ()
     ends: tuple[Quantity, ...] = ()
     holes: tuple[tuple[str, Quantity, Quantity, Quantity], ...] = ()  # name, from left, from low, diameter
+    folds: tuple[tuple[Quantity, Quantity, Quantity, Quantity], ...] = ()  # from (left, low) to (left, low)
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """How a start is said in one direction: "tile on centre"; or, with a first cut, "at the left"."""
+
+    words: str
+    cut: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +146,7 @@ class Criterion:
 class Candidate:
     """A start with what it leads to. `words`: how a tiler would say it, across and upwards."""
 
-    words: tuple[Text, ...]
+    words: tuple[Way, Way]
     across: Fraction                # where the lattice stands: lower left corner of the first tile
     up: Fraction
     score: tuple[Criterion, ...]
@@ -156,7 +166,7 @@ class Begin:
     across: Quantity
     up: Quantity
     first: Ring
-    words: tuple[Text, ...]
+    words: tuple[Way, Way]
     found: tuple[str, ...] = ()
     chosen: Candidate | None = None
     runner_up: Candidate | None = None

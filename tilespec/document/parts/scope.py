@@ -58,10 +58,10 @@ def scope(view: View) -> ScopePart:
 def covering_rows(view: View, surface: Surface) -> tuple[CoveringRow, ...]:
     measure = view.measure(surface.id)
     areas: tuple[Quantity | None, ...] = measure.coverings if measure else (None,) * len(surface.coverings)
-    return tuple(_covering(view, c, q) for c, q in zip(surface.coverings, areas, strict=True))
+    return tuple(covering_row(view, c, q) for c, q in zip(surface.coverings, areas, strict=True))
 
 
-def _covering(view: View, c: Covering, q: Quantity | None) -> CoveringRow:
+def covering_row(view: View, c: Covering, q: Quantity | None) -> CoveringRow:
     return CoveringRow(
         view.tile(c.tile),
         c.joint,

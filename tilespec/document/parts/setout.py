@@ -4,12 +4,35 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tilespec.document.model import Position, SetOutPart, Sheet
-from tilespec.document.parts.scope import covering_rows
+from tilespec.document.model import (
+    CriterionRow,
+    CutOutRow,
+    CutRow,
+    CuttingRow,
+    FallRow,
+    FoldRow,
+    FromRow,
+    HeightRow,
+    HoleRow,
+    LaidRow,
+    LineUpRow,
+    PlaneRow,
+    PlanRow,
+    Position,
+    SearchRow,
+    SetOutPart,
+    Sheet,
+    WayRow,
+)
+from tilespec.document.parts.scope import covering_row, covering_rows
 from tilespec.document.parts.view import View, said
 from tilespec.document.text import Ref, Said
 from tilespec.job.types import Rect, Room, Surface, Words
-from tilespec.quantity import UNITS, Kind, Quantity
+from tilespec.quantity import UNITS, Kind, Quantity, counted, work
+from tilespec.setout.judge import CRITERIA
+from tilespec.setout.types import Candidate, Layout, OffcutPlan, Row, Way
+
+_MM = UNITS["mm"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +43,7 @@ class Hung:
     title: Said
     scale: Ref
     shown: tuple[Quantity, ...]
+    more: tuple[Ref, ...] = ()
 
 
 def set_out(view: View, drawings: dict[str, Hung]) -> SetOutPart:
@@ -27,9 +51,15 @@ def set_out(view: View, drawings: dict[str, Hung]) -> SetOutPart:
     sheets: list[Sheet] = []
     for room in view.job.rooms:
         d = drawings[room.name]
-        sheets.append(Sheet(Said(room.name), "plan", d.name, d.title, d.scale, (), (), _sizes(d), None))
+        sheets.append(Sheet(Said(room.name), "plan", d.name, d.title, d.scale, (), (), _sizes(d), None, (), (), None, d.more))
         sheets += [_sheet(view, room, s, drawings[s.id]) for s in room.surfaces if s.id in drawings]
-    return SetOutPart(tuple(sheets), view.job.measured_to)
+    searched = [row for x in view.setout.layouts if (row := _searched(view, x)) is not None]
+    limit = view.practice.limit
+    return SetOutPart(
+        tuple(sheets), view.job.measured_to,
+        tuple(CriterionRow(Ref(chr(ord("a") + n), "letter"), name) for n, name in enumerate(CRITERIA)), tuple(searched),
+        limit("cut-poor-share"), limit("cut-poor-size"), limit("cut-min-share"), tuple(_plan(view, p) for p in view.offcuts),
+    )
 
 
 def _sizes(drawing: Hung) -> tuple[Quantity, ...]:
@@ -55,6 +85,95 @@ def _sheet(view: View, room: Room, s: Surface, drawing: Hung) -> Sheet:
         tuple(dict.fromkeys(positions)),
         _sizes(drawing),
         room.levels.datum if s.kind == "wall" else None,
+        tuple(_laid(view, x) for x in view.setout.on(s.id)),
+        _line_up(view, s),
+        _fall(view, room) if s.kind == "floor" else None,
+        drawing.more,
+    )
+
+
+def _laid(view: View, x: Layout) -> LaidRow:
+    name, number, side = "", "", ""
+    if x.face != x.surface:
+        words = x.face.removeprefix(f"{x.surface}/").split()
+        number = next((w for w in words if w.isdigit()), "")
+        name, side = " ".join(words[:-1]).replace(number, "").strip(), words[-1]
+    across, up = (_way(w) for w in x.begin.words)
+    return LaidRow(
+        name, Ref(number, "letter"), side, covering_row(view, x.covering, x.area), across, up, x.begin.found, x.full,
+        tuple(_cut(r) for r in x.rows),
+    )
+
+
+def _way(w: Way) -> WayRow:
+    return WayRow(w.words, w.cut)
+
+
+def _cut(r: Row) -> CutRow:
+    return CutRow(
+        Ref(str(r.number), "letter"), r.kind, r.count, r.width.shown_in(_MM), r.height.shown_in(_MM),
+        tuple(q.shown_in(_MM) for q in r.ends),
+        tuple(CutOutRow(at, w, h) for at, w, h in r.notches),
+        tuple(HoleRow(Said(name), x, y, d) for name, x, y, d in r.holes),
+        tuple(FoldRow(*f) for f in r.folds),
+    )
+
+
+def _searched(view: View, x: Layout) -> SearchRow | None:
+    chosen, other = x.begin.chosen, x.begin.runner_up
+    if chosen is None:
+        return None
+    return SearchRow(
+        view.short_place(x.surface), x.role, tuple(_way(w) for w in chosen.words), _values(chosen),
+        tuple(_way(w) for w in other.words) if other is not None else (), _values(other) if other is not None else (),
+    )
+
+
+def _values(c: Candidate) -> tuple[Quantity | None, ...]:
+    """In the order of all criteria; those that this kind of pattern is not judged by are left out."""
+    by_name = {x.name: x.value for x in c.score}
+    return tuple(by_name.get(name) for name in CRITERIA)
+
+
+def _line_up(view: View, s: Surface) -> tuple[LineUpRow, ...]:
+    found = []
+    for a in view.setout.alignments:
+        if s.id in (a.first, a.second):
+            other = a.second if a.first == s.id else a.first
+            found.append(LineUpRow(a.kind, view.short_place(other), a.off, a.asked, a.off.value == 0))
+    return tuple(found)
+
+
+def _fall(view: View, room: Room) -> FallRow | None:
+    f = next((f for f in view.setout.falls if f.room == room.name), None)
+    if f is None:
+        return None
+    return FallRow(
+        tuple(PlaneRow(p.side, p.run, p.fall) for p in f.planes),
+        tuple(HeightRow(*_lettered(h.name), h.height) for h in f.heights),
+        bool(f.lines), f.threshold_bed,
+    )
+
+
+def _lettered(name: str) -> tuple[str, str]:
+    """A place with the letter of its wall apart."""
+    place, _, letter = name.partition(" in wall ")
+    return place, letter
+
+
+def _plan(view: View, p: OffcutPlan) -> PlanRow:
+    gap = work("cut - bound", "count", source="tiles that a better plan could save at most", cut=p.cut, bound=p.bound)
+    several, alone = [], []
+    for c in p.cuttings:
+        tiles = counted(c.tiles, "tiles cut up in this way")
+        rows = tuple(FromRow(view.short_place(place), Ref(str(number), "letter"), counted(n, "of these from one tile"))
+                     for place, number, n in c.pieces)
+        if len(rows) == 1 and c.pieces[0][2] == 1:
+            alone.append(FromRow(rows[0].place, rows[0].number, tiles))
+        else:
+            several.append(CuttingRow(tiles, rows))
+    return PlanRow(
+        view.tile(p.tile), p.whole, p.cut, p.bound, gap, p.first_fit, p.proven, p.kerf, tuple(several), tuple(alone),
     )
 
 

@@ -15,7 +15,7 @@ from tilespec.practice.lookup import Practice
 from tilespec.programme.types import Programme
 from tilespec.quantity import Quantity
 from tilespec.sequence.types import Sequence
-from tilespec.setout.types import SetOut
+from tilespec.setout.types import OffcutPlan, SetOut
 from tilespec.source import Source, Span
 from tilespec.takeoff.types import SurfaceMeasure, TakeOff
 
@@ -28,13 +28,14 @@ class View:
         job: Job,
         practice: Practice,
         setout: SetOut,
+        offcuts: tuple[OffcutPlan, ...],
         takeoff: TakeOff,
         sequence: Sequence,
         programme: Programme,
         diagnostics: tuple[Diagnostic, ...],
         sources: tuple[Source, ...],
     ) -> None:
-        self.job, self.practice, self.setout, self.takeoff = job, practice, setout, takeoff
+        self.job, self.practice, self.setout, self.offcuts, self.takeoff = job, practice, setout, offcuts, takeoff
         self.sequence, self.programme = sequence, programme
         self.diagnostics, self.sources = diagnostics, sources
         self._titles = {s.id: s.title for s in job.surfaces}
