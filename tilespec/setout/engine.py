@@ -310,7 +310,8 @@ def _areas(shape: BaseGeometry) -> list[BaseGeometry]:
 
 def _opened(polygon: BaseGeometry) -> list[BaseGeometry]:
     """What hangs together by a point or a hair only is cut apart, and the hair goes."""
-    return [p for part in _areas(polygon.buffer(-_HAIR, join_style="mitre")) for p in _areas(part.buffer(_HAIR, join_style="mitre"))]
+    smaller = _areas(polygon.buffer(-_HAIR, join_style="mitre"))
+    return [p for part in smaller for p in _areas(part.buffer(_HAIR, join_style="mitre"))]
 
 
 def _convex(polygon: BaseGeometry) -> bool:
