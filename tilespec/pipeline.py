@@ -141,6 +141,30 @@ def render(compiled: Compiled, order: Order, press: Press | None = None) -> Prin
     raise ValueError(f"no form is called {order.form}")
 
 
+def set_out(compiled: Compiled, form: str) -> str:
+    """The set-out of a sound spec as tables of text ("text") or with every piece ("json"). ValueError for a spec with errors."""
+    p = compiled.plan
+    if p is None or compiled.failed:
+        raise ValueError(f"{compiled.path} has errors")
+    if form == "json":
+        from tilespec.document import setout_json
+
+        return setout_json.render(p.job, p.setout, p.offcuts)
+    from tilespec.document import setout_table
+
+    return setout_table.render(p.job, p.setout, p.offcuts)
+
+
+def drawings(compiled: Compiled) -> tuple[tuple[str, str], ...]:
+    """The drawings of a sound spec: a name that is safe for a file, and the SVG. ValueError for a spec with errors."""
+    p = compiled.plan
+    if p is None or compiled.failed:
+        raise ValueError(f"{compiled.path} has errors")
+    from tilespec.document.gallery import gallery
+
+    return tuple((name, d.svg) for name, d in gallery(p.job, p.setout))
+
+
 def _to_pdf(compiled: Compiled, p: Plan, order: Order, press: Press) -> Print:
     from tilespec.document import PARTS, compose, html, pdf
     from tilespec.document.templates import Templates

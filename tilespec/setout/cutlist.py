@@ -47,13 +47,22 @@ def cut_list(filled: Filled, site: Site, lattice: Lattice, starts: tuple[Quantit
     groups: dict[_Local, list[Piece]] = {}
     for piece in filled.pieces:
         groups.setdefault(_canonical(_local(piece, lattice), tile), []).append(piece)
-    made = [(local, pieces, _kind(local)) for local, pieces in groups.items()]
-    made.sort(key=lambda m: (_KINDS.index(m[2]), *_order(m[0])))
+    # Rectangles of one size come off the saw with one setting, whichever corner of the tile they keep.
+    settings: dict[tuple[str, Fraction, Fraction] | _Local, list[tuple[_Local, list[Piece]]]] = {}
+    for local, pieces in groups.items():
+        kind = _kind(local)
+        plain = kind in ("width", "height", "both") and not local.holes and not local.folds
+        x1, y1, x2, y2 = local.shape.bounds
+        settings.setdefault((kind, x2 - x1, y2 - y1) if plain else local, []).append((local, pieces))
+    made = [(_kind(same[0][0]), same) for same in settings.values()]
+    made.sort(key=lambda m: (_KINDS.index(m[0]), *_order(m[1][0][0])))
     rows: list[Row] = []
     numbered: list[Piece] = []
-    for n, (local, pieces, kind) in enumerate(made, first):
-        rows.append(_row(n, kind, local, pieces, site, lattice, starts))
-        numbered += [replace(p, number=n) for p in pieces]
+    for n, (kind, same) in enumerate(made, first):
+        together = [p for _, pieces in same for p in pieces]
+        row = _row(n, kind, same[0][0], together, site, lattice, starts)
+        rows.append(replace(row, hands=tuple((local.shape, len(pieces)) for local, pieces in same)))
+        numbered += [replace(p, number=n) for p in together]
     return tuple(numbered), tuple(rows)
 
 

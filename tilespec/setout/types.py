@@ -106,6 +106,8 @@ class Row:
     sides       sides of the tile that are cut off: "left", "right", "low", "high", in the tile's own frame
     outline     its corners in the tile's own frame (metres, from its lower left corner as laid)
     notches     (side by side with the corner it is at) width and height of each notch
+    hands       outlines with their counts: one size of rectangle may be needed with the cut at this corner or at that one;
+                `outline` is the first of them
     ends        sloping cut: the two lengths of the piece at its ends (left and right, or low and high), else ()
     """
 
@@ -120,6 +122,7 @@ class Row:
     ends: tuple[Quantity, ...] = ()
     holes: tuple[tuple[str, Quantity, Quantity, Quantity], ...] = ()  # name, from left, from low, diameter
     folds: tuple[tuple[Quantity, Quantity, Quantity, Quantity], ...] = ()  # from (left, low) to (left, low)
+    hands: tuple[tuple[Shape, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,71 @@
+"""`tilespec set-out`: where every tile goes, as tables, drawings, and JSON."""
+
+from __future__ import annotations
+
+import os
+import sys
+
+import click
+
+from tilespec import pipeline
+from tilespec.cli import options, output
+from tilespec.cli.status import Status, Stop
+from tilespec.diagnostics import json_report, text
+from tilespec.diagnostics.printable import printable
+from tilespec.workspace.host import DiskHost
+
+
+@click.command("set-out", short_help="Set out every tile: cut lists, drawings, offcuts.")
+@options.specs
+@click.option("--json", "form", flag_value="json", help="As JSON, with every piece.")
+@click.option(
+    "-o", "--output", "target", metavar="DIR", type=click.Path(file_okay=False),
+    help="Folder for the drawings; without it they go into a folder beside the spec.",
+)
+@click.option("--no-drawings", "bare", is_flag=True, help="Tables only.")
+@options.library
+def command(specs: tuple[str, ...], form: str | None, target: str | None, bare: bool, library: str | None) -> int:
+    """Set out every tile of the SPECs: cut lists, starts, offcuts on the screen, and a drawing of each surface as SVG.
+
+    With --json nothing is drawn unless -o names a folder.
+    """
+    host = DiskHost()
+    if form == "json" and len(specs) > 1:
+        raise click.UsageError("--json takes one spec: each is a text of its own")
+    compiled = [pipeline.compile(spec, host, library) for spec in specs]
+    found = pipeline.gather(compiled)
+    output.say(text.render(found.diagnostics, found.sources, output.palette(sys.stderr)))
+    if found.failed:
+        if form == "json":
+            output.out(json_report.render(found.diagnostics, found.sources, Status.SPEC))
+        output.say(f"{text.summary(found.diagnostics)}: nothing was set out\n")
+        return Status.SPEC
+    for one in compiled:
+        if one.plan is None:
+            raise click.UsageError(f"{one.path} holds stock only: there is nothing to set out in it")
+    results: list[output.Result] = []
+    for one in compiled:
+        if not bare and (form != "json" or target):
+            folder = target or f"{os.path.splitext(one.path)[0]}-set-out"
+            if target and len(compiled) > 1:
+                folder = os.path.join(target, os.path.splitext(os.path.basename(one.path))[0])
+            _make(folder)
+            results += [
+                output.Result(os.path.join(folder, f"{name}.svg"), svg.encode("utf-8")) for name, svg in pipeline.drawings(one)
+            ]
+    for one in compiled:
+        if len(compiled) > 1:
+            output.out(f"{printable(one.path)}\n\n")
+        output.out(pipeline.set_out(one, form or "text"))
+    output.write(results)
+    for result in results:
+        output.say(f"wrote {printable(result.path)}\n")
+    return Status.FINE
+
+
+def _make(folder: str) -> None:
+    try:
+        os.makedirs(folder, exist_ok=True)
+    except OSError as fault:
+        why = fault.strerror or fault
+        raise Stop(f"the folder {printable(folder)} cannot be made: {why}", "Name another with -o.") from fault

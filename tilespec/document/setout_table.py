@@ -1,0 +1,127 @@
+"""The set-out as tables of plain text, for a terminal: a surface after the other, then the plan of offcuts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from tilespec.diagnostics.printable import printable, width
+from tilespec.document.show import decimal, show
+from tilespec.job.types import Job
+from tilespec.quantity import Quantity
+from tilespec.setout.types import Falls, Layout, OffcutPlan, Row, SetOut, Way
+
+_CUTS = {
+    "width": "across", "height": "along", "both": "both ways", "notch": "part cut out", "slant": "aslant",
+    "fold": "cut in two, both laid", "hole": "hole only",
+}
+
+
+def render(job: Job, setout: SetOut, plans: Sequence[OffcutPlan]) -> str:
+    """Text with a line break at its end. Lengths in millimetres, for the US family feet and inches as well."""
+    writer = _Writer(job)
+    lines: list[str] = []
+    for room in job.rooms:
+        for surface in room.surfaces:
+            layouts = setout.on(surface.id)
+            if layouts:
+                lines += ["", f"{printable(room.name)}, {printable(surface.title)}", *writer.surface(layouts)]
+                for a in setout.alignments:
+                    if a.first == surface.id and (a.asked or a.off.value):
+                        other = next(s.title for s in room.surfaces if s.id == a.second)
+                        lines.append(f"  joints to {printable(other)}: {writer.off(a.off, a.asked)}")
+        for f in setout.falls:
+            if f.room == room.name:
+                lines += ["", f"{printable(room.name)}, fall", *writer.fall(f)]
+    lines += ["", "Which pieces come from which tiles"]
+    for p in plans:
+        lines += writer.plan(p)
+    return "\n".join(lines[1:]) + "\n"
+
+
+class _Writer:
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self.titles = {s.id: s.title.partition(",")[0] for s in job.surfaces}
+        self.several = len(job.rooms) > 1
+        self.rooms = {s.id: s.room for s in job.surfaces}
+
+    def mm(self, q: Quantity) -> str:
+        text = decimal(q.mm, 1)
+        return f"{text} ({show(q, self.job.family)})" if self.job.family == "US" else text
+
+    def way(self, w: Way) -> str:
+        return f"first cut {self.mm(w.cut)} mm {w.words}" if w.cut is not None else w.words
+
+    def off(self, q: Quantity, asked: bool) -> str:
+        if not q.value:
+            return "run through"
+        return f"miss by {self.mm(q)} mm" + (", asked for and not possible with these tiles" if asked else "")
+
+    def place(self, surface: str) -> str:
+        title = self.titles[surface]
+        return printable(f"{self.rooms[surface]} {title}" if self.several else title)
+
+    def surface(self, layouts: Sequence[Layout]) -> Iterator[str]:
+        table: list[tuple[str, ...]] = []
+        for x in layouts:
+            face = x.face.removeprefix(x.surface).strip("/")
+            across, up = (self.way(w) for w in x.begin.words)
+            start = f"{across}, both ways" if across == up else f"{across}; {up}"
+            found = " (found)" if x.begin.found else ""
+            name = face or ("" if x.role == "field" else x.role)
+            size = f"{printable(x.tile.name)} {self.mm(x.width)} x {self.mm(x.height)}, joint {self.mm(x.joint)}"
+            count = f"{decimal(x.full.value, 0)} full, {len(x.pieces)} cut"
+            yield f"  {name + ': ' if name else ''}{size}: {start}{found}; {count}"
+            table += [self.row(r, face) for r in x.rows]
+        if table:
+            yield from _aligned(("no.", "pieces", "width", "height", "cut"), table, 4)
+
+    def row(self, r: Row, face: str) -> tuple[str, ...]:
+        words = [_CUTS[r.kind]]
+        if r.ends:
+            words.append(f"{self.mm(r.ends[0])} at one end, {self.mm(r.ends[1])} at the other")
+        words += [f"{at} {self.mm(w)} x {self.mm(h)}" for at, w, h in r.notches]
+        words += [f"fold {self.mm(a)}, {self.mm(b)} to {self.mm(c)}, {self.mm(d)}" for a, b, c, d in r.folds]
+        words += [f"hole {self.mm(d)} for {printable(name)} at {self.mm(x)}, {self.mm(y)}" for name, x, y, d in r.holes]
+        if face:
+            words.insert(0, face)
+        return str(r.number), decimal(r.count.value, 0), self.mm(r.width), self.mm(r.height), "; ".join(words)
+
+    def fall(self, f: Falls) -> Iterator[str]:
+        for p in f.planes:
+            yield f"  from the {p.side}: {show(p.fall, self.job.family)} over {self.mm(p.run)}"
+        for h in f.heights:
+            yield f"  {h.name}: {self.mm(h.height)}"
+        if f.threshold_bed is not None:
+            yield f"  bed under the tile at the door: {self.mm(f.threshold_bed)}"
+
+    def plan(self, p: OffcutPlan) -> Iterator[str]:
+        bound = "no plan takes fewer" if p.proven else f"no plan can take fewer than {decimal(p.bound.value, 0)}"
+        whole, cut, usual = (decimal(q.value, 0) for q in (p.whole, p.cut, p.first_fit))
+        name, kerf = printable(p.tile.name), self.mm(p.kerf)
+        yield f"  {name}: {whole} whole, {cut} cut up (kerf {kerf}): {bound}; first fit takes {usual}"
+        alone: dict[str, list[str]] = {}
+        table: list[tuple[str, ...]] = []
+        for c in p.cuttings:
+            if len(c.pieces) == 1 and c.pieces[0][2] == 1:
+                place, number, _ = c.pieces[0]
+                alone.setdefault(self.place(place), []).append(f"no. {number}" + (f" ({c.tiles} times)" if c.tiles > 1 else ""))
+                continue
+            table.append((str(c.tiles), " + ".join(
+                f"{f'{n} of ' if n > 1 else ''}{self.place(place)} no. {number}" for place, number, n in c.pieces
+            )))
+        if table:
+            yield from _aligned(("tiles", "each cut into"), table, 1)
+        for place, numbers in alone.items():
+            yield f"    a tile each: {place} {', '.join(numbers)}"
+
+
+def _aligned(head: tuple[str, ...], rows: Sequence[tuple[str, ...]], numeric: int) -> Iterator[str]:
+    """Columns; the first `numeric` of them flush right."""
+    widths = [max(width(r[n]) for r in (head, *rows)) for n in range(len(head))]
+    for r in (head, *rows):
+        cells = []
+        for n, (c, w) in enumerate(zip(r, widths, strict=True)):
+            blank = " " * (w - width(c))
+            cells.append(blank + c if n < numeric else c + blank)
+        yield ("    " + "  ".join(cells)).rstrip()
