@@ -31,6 +31,8 @@ _PICO = 10**12
 _NOTHING = 1e-10
 _TOUCH = 1e-9
 _HAIR = 1e-7
+# A tile that ends along a wall to within this (m) ends there: corners are rounded to a nanometre.
+_FLUSH = 4e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -268,12 +270,14 @@ def _slanted(region: Sequence[Shape], lattice: Lattice) -> Filled:
             _float_line(line, edges, runs, touched, box, frame)
     pieces: list[Piece] = []
     if touched:
-        parts = shapely.intersection(shapely.box(*zip(*touched, strict=True)), shape)
+        # On a grid: without one, edges that nearly lie on each other can make GEOS lose a part.
+        parts = shapely.intersection(shapely.box(*zip(*touched, strict=True)), shape, grid_size=1 / _NANO)
         for at, part in zip(touched, parts, strict=True):
             tile = box(*at)
             for polygon in _polygons(part):
                 outer, inner = tuple(polygon.exterior.coords)[:-1], [tuple(i.coords)[:-1] for i in polygon.interiors]
-                if polygon.area >= (at[2] - at[0]) * (at[3] - at[1]) * (1 - 1e-9) and not inner and len(outer) == 4:
+                wide, high = at[2] - at[0], at[3] - at[1]
+                if wide * high - polygon.area <= _FLUSH * (wide + high) and not inner:
                     runs.append(Run(tile, (Fraction(0), Fraction(0)), 1))
                     continue
                 pieces.append(Piece(0, Shape(
@@ -305,7 +309,7 @@ def _polygons(shape: BaseGeometry) -> list[BaseGeometry]:
 
 def _areas(shape: BaseGeometry) -> list[BaseGeometry]:
     parts = [shape] if shape.geom_type == "Polygon" else list(getattr(shape, "geoms", ()))
-    return [p for p in parts if p.geom_type == "Polygon" and p.area > _NOTHING]
+    return [p for p in parts if p.geom_type == "Polygon" and p.area > max(_NOTHING, _FLUSH * p.length / 2)]
 
 
 def _opened(polygon: BaseGeometry) -> list[BaseGeometry]:
