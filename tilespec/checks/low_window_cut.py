@@ -9,14 +9,15 @@ trim.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, reckoned
 from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.job.types import Covering, Opening, Surface
 from tilespec.quantity import Quantity, work
 from tilespec.quantity.typed import typed
-from tilespec.source import Span
+from tilespec.setout.said import Stated, stated
+from tilespec.setout.start import Site, said
 
 SOURCE = "courses counted up and down from the start of the set-out"
 STARTS = ("full tile at datum", "full tile at floor", "full tile at top")
@@ -32,21 +33,9 @@ class Cut:
     height: Quantity
 
 
-def starts_at(covering: Covering) -> str:
-    """The start of the courses: at the datum line where none is said."""
-    match covering.start.up:
-        case "found" | "full tile at datum":
-            return STARTS[0]
-        case "full tile at top" | "from top":
-            return STARTS[2]
-        case _:
-            return STARTS[1]
-
-
-def cuts(context: Context, surface: Surface, covering: Covering, window: Opening, start: str) -> Iterator[Cut]:
-    """The cut courses under the sill and above the head of a window, when the courses start there."""
-    tile, joint = covering.tile.height, covering.joint
-    first = first_course(context, surface, covering, start)
+def cuts(site: Site, window: Opening, first: Quantity) -> Iterator[Cut]:
+    """The cut courses under the sill and above the head of a window. `first`: the lower edge of a full tile."""
+    tile, joint = site.height, site.covering.joint
     sill = window.rect.y
     below = work(
         "sill - start - floor((sill - start) / (tile + joint)) * (tile + joint)",
@@ -57,10 +46,10 @@ def cuts(context: Context, surface: Surface, covering: Covering, window: Opening
         tile=tile,
         joint=joint,
     )
-    if 0 < below.value < tile.value and sill.value >= below.value:
+    if 0 < below.value < tile.value and sill.value - below.value >= site.frame.low:
         yield Cut("under the sill", below)
     head = work("sill + window", "m", source="head of the window", sill=sill, window=window.rect.height)
-    top = surface.tiled_height or surface.height
+    top = site.edge(1, True)
     if head.value >= top.value:
         return
     above = work(
@@ -77,45 +66,38 @@ def cuts(context: Context, surface: Surface, covering: Covering, window: Opening
         yield Cut("above the window", above if above.value <= room.value else room)
 
 
-def first_course(context: Context, surface: Surface, covering: Covering, start: str) -> Quantity:
-    """Height of the lower edge of a full tile."""
-    if start == "full tile at top":
-        top = surface.tiled_height or surface.height
-        return work("top - tile", "m", source=SOURCE, top=top, tile=covering.tile.height)
-    datum = context.room(surface).levels.datum
-    if start == "full tile at floor":
-        return work("datum - datum", "m", source="finished floor", datum=datum)
-    return datum
-
-
-def least_cut(context: Context, covering: Covering) -> Quantity:
+def least_cut(context: Context, site: Site) -> Quantity:
     share = context.practice.limit("cut-min-share")
-    return work("tile * share", "mm", source="smallest cut", tile=covering.tile.height, share=share)
+    return work("tile * share", "mm", source="smallest cut", tile=site.height, share=share)
 
 
 def find(context: Context) -> Iterator[Finding]:
-    for surface in context.job.tiled:
-        covering = surface.field
-        if surface.kind != "wall" or covering is None or covering.tile.mosaic or covering.pattern.name not in COURSED:
+    # A start that the spec leaves open is looked for with the windows in view.
+    for one in stated(context.job, context.practice):
+        site, surface, covering = one.site, one.surface, one.site.covering
+        pattern = covering.pattern
+        if one.axis == 0 or surface.kind != "wall" or covering.role != "field" or covering.tile.mosaic:
             continue
-        start = starts_at(covering)
+        if pattern.name not in COURSED or pattern.upright:
+            continue
         windows = [o for o in surface.openings if o.kind == "window"]
         for window in windows:
-            least = least_cut(context, covering)
-            found = cuts(context, surface, covering, window, start)
+            least = least_cut(context, site)
+            found = cuts(site, window, one.placed.corner)
             small = [c for c in found if c.height.value < least.value and not _banded(surface, window, c)]
             if small:
-                better = _better(context, surface, covering, windows, start, least)
-                yield _finding(context, surface, covering, window, start, small, better, least)
+                better = _better(site, windows, least)
+                yield _finding(context, one, window, small, better, least)
 
 
-def _better(
-    context: Context, surface: Surface, covering: Covering, windows: list[Opening], start: str, least: Quantity
-) -> str | None:
+def _better(site: Site, windows: list[Opening], least: Quantity) -> str | None:
     """Another start that leaves no small cut at any window of the wall."""
     for other in STARTS:
-        heights = (c.height for w in windows for c in cuts(context, surface, covering, w, other))
-        if other != start and all(h.value >= least.value for h in heights):
+        covering = replace(site.covering, start=replace(site.covering.start, up=other))
+        placed = said(replace(site, covering=covering), 1)
+        if placed is None or other == site.covering.start.up:
+            continue
+        if all(c.height.value >= least.value for w in windows for c in cuts(site, w, placed.corner)):
             return other
     return None
 
@@ -131,15 +113,9 @@ def _banded(surface: Surface, window: Opening, cut: Cut) -> bool:
 
 
 def _finding(
-    context: Context,
-    surface: Surface,
-    covering: Covering,
-    window: Opening,
-    start: str,
-    small: list[Cut],
-    better: str | None,
-    least: Quantity,
+    context: Context, one: Stated, window: Opening, small: list[Cut], better: str | None, least: Quantity
 ) -> Finding:
+    surface, covering = one.surface, one.site.covering
     listed = " and ".join(f"{typed(c.height)} {c.where}" for c in small)
     share = context.practice.limit("cut-min-share")
     worked = tuple(reckoned(f"The cut {c.where}", c.height) for c in small)
@@ -148,24 +124,21 @@ def _finding(
         context.span(window.span, surface.span),
         f"{context.name(surface)} has a cut of {listed}, of a tile {typed(covering.tile.height)} high; "
         f"{typed(least)} is the smallest that looks right.",
-        label=f"courses from the {start.removeprefix('full tile at ')}",
+        label=one.placed.words,
         help=f"Write `{better}`: then no cut at a window is smaller than that."
         if better
-        else "Move the datum line, or change the tile or the joint: no other start gives larger cuts here.",
+        else "Leave the start upwards open, move the datum line, or change the tile or the joint: no other start that can be said"
+        " gives larger cuts here.",
         fixes=_fix(covering, better) if better is not None else (),
         notes=(cited(share), *worked),
     )
 
 
 def _fix(covering: Covering, text: str) -> tuple[Fix, ...]:
-    """Put the start where another one stands, or after the tile's name. None where both directions are said: which words to
-    replace is then not known."""
-    start, tile = covering.start, covering.span
-    if start.up != "found" and start.across == "found" and start.span is not None:
-        return (Fix(f"write {text}", (Edit(start.span, text),)),)
-    if start.up == "found" and tile is not None:
-        return (Fix(f"write {text}", (Edit(Span(tile.file, tile.end, tile.end), f"; {text}"),)),)
-    return ()
+    """Put the start where another one stands. None where the words to replace are not known."""
+    start = covering.start
+    span = start.up_span if start.up_span is not None else start.span if start.across == "found" else None
+    return (Fix(f"write {text}", (Edit(span, text),)),) if span is not None else ()
 
 
 RULE = Rule(

@@ -46,15 +46,19 @@ def faces(job: Job, practice: Practice) -> tuple[Face, ...]:
 
     A surface of which nothing is left is left out.
     """
+    return tuple(f for room in job.rooms for f in room_faces(job, room, practice))
+
+
+def room_faces(job: Job, room: Room, practice: Practice) -> tuple[Face, ...]:
+    """The same of one room."""
+    maker = _Planes(job, room, practice)
     found: list[Face] = []
-    for room in job.rooms:
-        maker = _Planes(job, room, practice)
-        for surface in room.surfaces:
-            if surface.coverings:
-                try:
-                    found += maker.floor(surface) if surface.kind == "floor" else maker.wall(surface)
-                except (NoPlane, ValueError):
-                    continue
+    for surface in room.surfaces:
+        if surface.coverings:
+            try:
+                found += maker.floor(surface) if surface.kind == "floor" else maker.wall(surface)
+            except (NoPlane, ValueError):
+                continue
     return tuple(found)
 
 

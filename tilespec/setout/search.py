@@ -206,7 +206,7 @@ def _best(sites: Sequence[tuple[Site, Case]], axis: int) -> Found:
     options: list[tuple[Score, int, float, Placed | None, Site, Case]] = []
     for site, one in sites:
         options += [(score(at), 0, at, p, site, one) for p in named(site, axis) for at in [float(p.corner.value * _MM)]]
-        options += [(score(at), 1, at, None, site, one) for at in _rounded(one)]
+        options += [(score(at), 1, at, None, site, one) for at in rounded(one)]
     # Stable: of equal scores the first named one comes first.
     ranked = sorted(options, key=lambda o: o[:2])
 
@@ -220,7 +220,7 @@ def _best(sites: Sequence[tuple[Site, Case]], axis: int) -> Found:
     return Found(placed(first), first[0], placed(second), second[0])
 
 
-def _rounded(one: Case) -> list[float]:
+def rounded(one: Case) -> list[float]:
     """The candidates, and the whole millimetres next to them: a tape reads no finer."""
     found: list[float] = []
     for c in candidates(one):

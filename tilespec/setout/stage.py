@@ -67,7 +67,10 @@ class _Room:
         self.folds = self.ground.lines if self.ground is not None else ()
 
     def lay(self) -> list[Layout]:
-        main = [o for f in self.faces if f.id == f.surface for o in self._sites(f)]
+        main = [
+            _Open(site, [start.said(site, 0), start.said(site, 1)])
+            for f in self.faces if f.id == f.surface for site in sites(self.room, f)
+        ]
         follows_floor = any("floor" in o.site.covering.start.follows for o in main)
         self._follow(main)
         self._levels([o for o in main if not o.site.floor])
@@ -88,38 +91,7 @@ class _Room:
             layouts.append(made)
         return layouts
 
-    # ------------------------------------------------------------ regions
-
-    def _sites(self, face: Face) -> Iterator[_Open]:
-        surface = self.surface[face.surface]
-        holes = [geometry.bounds(r) for r in face.holes]
-        holes += _movement(surface, geometry.bounds(face.outline))
-        border = next((c.border for c in surface.coverings if c.role == "border" and c.border is not None), None)
-        for n, c in enumerate(surface.coverings):
-            later = [_grown(geometry.box(o.region), c.joint.value) for o in surface.coverings[n + 1:] if o.region is not None]
-            outline: Ring = face.outline
-            but: tuple[Ring, ...] = ()
-            if border is not None and c.role in ("field", "border"):
-                try:
-                    if c.role == "border":
-                        but = (set_back(outline, [border.value] * len(outline)),)
-                    else:
-                        outline = set_back(outline, [border.value + c.joint.value] * len(outline))
-                except ValueError:
-                    # The frame leaves nothing inside it.
-                    if c.role == "field":
-                        continue
-            within = geometry.box(c.region) if c.region is not None else None
-            region = shapes(outline, within, (*holes, *later), but)
-            if region:
-                bounds = [s.bounds for s in region]
-                frame = Box(
-                    min(b[0] for b in bounds), min(b[1] for b in bounds), max(b[2] for b in bounds), max(b[3] for b in bounds),
-                )
-                # Measured on the delivery, where it was.
-                width, height = c.tile.work_width or c.tile.width, c.tile.work_height or c.tile.height
-                site = Site(self.room, surface, face, c, region, frame, width, height)
-                yield _Open(site, [start.said(site, 0), start.said(site, 1)])
+    # ------------------------------------------------------------ faces out of the plane
 
     def _added(self, face: Face, main: Sequence[_Open]) -> _Open | None:
         """A face outside the surface's plane: the courses around it run on, and its cuts lie at the back."""
@@ -367,6 +339,38 @@ class _Room:
             if best is None or score < best[0]:
                 best = score, made
         return chosen, best[1] if best is not None else None
+
+
+def sites(room: Room, face: Face) -> Iterator[Site]:
+    """The coverings of a surface on its own face, each with the region that is left to it."""
+    surface = next(s for s in room.surfaces if s.id == face.surface)
+    holes = [geometry.bounds(r) for r in face.holes]
+    holes += _movement(surface, geometry.bounds(face.outline))
+    border = next((c.border for c in surface.coverings if c.role == "border" and c.border is not None), None)
+    for n, c in enumerate(surface.coverings):
+        later = [_grown(geometry.box(o.region), c.joint.value) for o in surface.coverings[n + 1:] if o.region is not None]
+        outline: Ring = face.outline
+        but: tuple[Ring, ...] = ()
+        if border is not None and c.role in ("field", "border"):
+            try:
+                if c.role == "border":
+                    but = (set_back(outline, [border.value] * len(outline)),)
+                else:
+                    outline = set_back(outline, [border.value + c.joint.value] * len(outline))
+            except ValueError:
+                # The frame leaves nothing inside it.
+                if c.role == "field":
+                    continue
+        within = geometry.box(c.region) if c.region is not None else None
+        region = shapes(outline, within, (*holes, *later), but)
+        if region:
+            bounds = [s.bounds for s in region]
+            frame = Box(
+                min(b[0] for b in bounds), min(b[1] for b in bounds), max(b[2] for b in bounds), max(b[3] for b in bounds),
+            )
+            # Measured on the delivery, where it was.
+            width, height = c.tile.work_width or c.tile.width, c.tile.work_height or c.tile.height
+            yield Site(room, surface, face, c, region, frame, width, height)
 
 
 def _grown(box: Box, by: Fraction) -> Box:
