@@ -35,8 +35,18 @@ class Plan:
 
     job: Job
     practice: Practice
-    takeoff: TakeOff
-    sequence: Steps
+
+    @cached_property
+    def takeoff(self) -> TakeOff:
+        from tilespec.takeoff import measure
+
+        return measure(self.job, self.practice, self.setout, self.offcuts)
+
+    @cached_property
+    def sequence(self) -> Steps:
+        from tilespec.sequence import sequence
+
+        return sequence(self.job, self.practice, self.takeoff)
 
     @cached_property
     def setout(self) -> SetOut:
@@ -200,10 +210,11 @@ def compile(path: str, host: Host, library: str | None = None) -> Compiled:
 
         job = built.value
         limits = practice(job.family, tuple(FirmValue(own.key, own.value) for own in job.firm_limits))
+        # By area: nothing that is checked needs the real pieces.
         takeoff = measure(job, limits)
         steps = sequence(job, limits, takeoff)
         found += [*problems(steps), *check(job, limits, takeoff, steps)]
-        plan = Plan(job, limits, takeoff, steps)
+        plan = Plan(job, limits)
     return Compiled(path, sources, in_order(found, sources), plan)
 
 

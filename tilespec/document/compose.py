@@ -104,7 +104,7 @@ class _Gallery:
         sheets: dict[str, Hung] = {}
         for room in job.rooms:
             small = key_plan(room)
-            whole = plan(room, job)
+            whole = plan(room, job, self.view.setout)
             name = self._hang("plan", room.name, whole.alt, whole.svg, whole.shown)
             sheets[room.name] = Hung(name, Said(whole.title), Ref(whole.scale, "code"), whole.shown)
             plans.append(KeyPlan(Said(room.name), self._hang("key-plan", room.name, small.alt, small.svg, small.shown)))

@@ -375,6 +375,17 @@ class MaterialRow:
     packs: Quantity | None
     weight: Quantity | None
     pieces: Quantity | None
+    whole: Quantity | None
+    cut: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class SawRow:
+    """Cuts of one tile: their length, and the time at the wet saw."""
+
+    tile: TileCard
+    length: Quantity
+    time: Quantity
 
 
 @dataclass(frozen=True, slots=True)
@@ -440,6 +451,7 @@ class ToolsPart:
     """`kinds`: the kinds of steps in the job, each once; the wording knows what each needs."""
 
     notches: tuple[NotchRow, ...]
+    sawing: tuple[SawRow, ...]
     kinds: tuple[str, ...]
     facts: tuple[str, ...]
 

@@ -29,6 +29,7 @@ class Laid:
     pattern: Pattern
     role: str                       # "field", "band", "panel", "niche", "reveal", "boxing"
     area: Quantity
+    joints: Quantity | None = None  # area of the joints between its tiles, where they were set out
 
     @property
     def unit_sides(self) -> tuple[Quantity, Quantity]:
@@ -38,6 +39,17 @@ class Laid:
     @property
     def long_edge(self) -> Quantity:
         return long_edge(self.tile)
+
+    @property
+    def joint_length(self) -> Quantity:
+        """Metres of joint: of the tiles as they are set out, or of an endless grid; in mosaic those between chips."""
+        if self.joints is not None and not self.tile.mosaic:
+            return work("joints / width", "m", source="area of the joints over their width", joints=self.joints, width=self.joint)
+        width, height = self.unit_sides
+        return work(
+            "area * (1 / width + 1 / height)", "m", source="joints of a grid, each shared by two tiles",
+            area=self.area, width=width, height=height,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,17 +149,7 @@ def _survey(room: Room, surface: Surface) -> Survey:
 
 
 def _joints(laid: Sequence[Laid]) -> Quantity | None:
-    if not laid:
-        return None
-    terms: list[tuple[str, Quantity]] = []
-    for n, a in enumerate(laid, 1):
-        width, height = a.unit_sides
-        length = work(
-            "area * (1 / width + 1 / height)", "m", source="joints of a grid, each shared by two tiles",
-            area=a.area, width=width, height=height,
-        )
-        terms.append((f"{a.role} {n}", length))
-    return total(terms, "m", of="joints")
+    return total([(f"{a.role} {n}", a.joint_length) for n, a in enumerate(laid, 1)], "m", of="joints") if laid else None
 
 
 def _less(gross: Quantity, taken: dict[str, Quantity]) -> Quantity:

@@ -53,7 +53,13 @@ def take(surveys: Sequence[Survey], practice: Practice) -> Taken:
             if product is None:
                 missing.append(Missing("grout", "", "product", (s.surface.id,)))
                 continue
-            each = rate(laid, product, practice)
-            net = work("area * rate", "kg", source="area times grout a square metre", area=laid.area, rate=each)
+            if laid.joints is not None and not laid.tile.mosaic and product.consumption is None:
+                net = work(
+                    "joints * depth * density", "kg", source="joints as set out: their area times depth and density",
+                    joints=laid.joints, depth=laid.tile.thickness, density=density(product, practice),
+                )
+            else:
+                each = rate(laid, product, practice)
+                net = work("area * rate", "kg", source="area times grout a square metre", area=laid.area, rate=each)
             shares.append(Share(product, Part(s.surface.id, laid.area, net, laid.role)))
     return Taken(products(shares, "kg", practice.limit("grout-allowance"), "allowance on grout"), tuple(missing))

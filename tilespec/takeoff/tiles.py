@@ -1,4 +1,7 @@
-"""Tiles: area, allowance by pattern, pieces, boxes, and the client's spares. The allowances are trade practice, no standard."""
+"""Tiles: by the pieces of a set-out and the plan of its offcuts, or by area with an allowance by pattern; boxes, and spares.
+
+The allowances are trade practice, no standard. All boxes of one order must be of one shade and caliber.
+"""
 
 from __future__ import annotations
 
@@ -10,6 +13,7 @@ from tilespec.job.types import Tile
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, work
 from tilespec.quantity.total import total
+from tilespec.setout.types import OffcutPlan
 from tilespec.takeoff.areas import Laid, Survey
 from tilespec.takeoff.order import Taken, label, whole_packs
 from tilespec.takeoff.types import Line, Part
@@ -90,6 +94,46 @@ def take(surveys: Sequence[Survey], practice: Practice) -> Taken:
     return Taken(tuple(lines))
 
 
+def take_pieces(surveys: Sequence[Survey], plans: Sequence[OffcutPlan], practice: Practice) -> Taken:
+    """One line a tile by the pieces of the set-out and the plan of its offcuts, then one for its spares."""
+    keys: dict[_Key, list[tuple[Survey, Laid]]] = {}
+    for s in surveys:
+        for laid in s.laid:
+            keys.setdefault(_key(laid.tile), []).append((s, laid))
+    lines: list[Line] = []
+    for key, group in keys.items():
+        plan = next((p for p in plans if _key(p.tile) == key), None)
+        line = _line(group, practice) if plan is None else _by_pieces(group, plan, practice)
+        lines += [line, _spares(line, practice)]
+    return Taken(tuple(lines))
+
+
+def breakage(tile: Tile, practice: Practice) -> Quantity:
+    """Share of tiles that break, or that a wrong cut spoils: more of stone, and of large tiles."""
+    base = practice.limit("tile-breakage")
+    more: dict[str, Quantity] = {}
+    if not tile.mosaic and tile.long_side.value > practice.limit("large-format-edge").value:
+        more["large_format"] = practice.limit("tile-allowance-large")
+    if tile.stone:
+        more["natural_stone"] = practice.limit("tile-allowance-stone")
+    if not more:
+        return base
+    return work(" + ".join(["breakage", *more]), "%", source="allowance for breakage", breakage=base, **more)
+
+
+def _by_pieces(group: Sequence[tuple[Survey, Laid]], plan: OffcutPlan, practice: Practice) -> Line:
+    tile = group[0][1].tile
+    net = total([(f"{laid.surface.id}, {laid.role}", laid.area) for _, laid in group], "m2", of=tile.name)
+    parts = tuple(Part(laid.surface.id, laid.area, laid.area, laid.role) for _, laid in group)
+    spoilt = breakage(tile, practice)
+    pieces = work(
+        "ceil((whole + cut) * (1 + breakage))", "count", source="tiles of the set-out, with what breaks", whole=plan.whole,
+        cut=plan.cut, breakage=spoilt,
+    )
+    gross = work("pieces * one_tile", "m2", source="whole tiles", pieces=pieces, one_tile=tile_area(tile))
+    return _ordered(tile, parts, net, spoilt, gross, pieces, practice, plan)
+
+
 def _line(group: Sequence[tuple[Survey, Laid]], practice: Practice) -> Line:
     tile = group[0][1].tile
     net = total([(f"{laid.surface.id}, {laid.role}", laid.area) for _, laid in group], "m2", of=tile.name)
@@ -116,6 +160,15 @@ def _line(group: Sequence[tuple[Survey, Laid]], practice: Practice) -> Line:
         overall = work("gross / net - 1", "%", source="all parts together", gross=gross, net=net)
     one_tile = tile_area(tile)
     pieces = work("ceil(gross / one_tile)", "count", source="whole tiles, rounded up", gross=gross, one_tile=one_tile)
+    return _ordered(tile, parts, net, overall, gross, pieces, practice)
+
+
+def _ordered(
+    tile: Tile, parts: tuple[Part, ...], net: Quantity, allowance_: Quantity, gross: Quantity, pieces: Quantity,
+    practice: Practice, plan: OffcutPlan | None = None,
+) -> Line:
+    """The line with its boxes and weights."""
+    one_tile = tile_area(tile)
     packs = whole_packs(pieces, tile.box)
     each = weight_per_area(tile, practice)
     piece_weight = work("one_tile * weight", "kg", source="one tile", one_tile=one_tile, weight=each)
@@ -127,7 +180,8 @@ def _line(group: Sequence[tuple[Survey, Laid]], practice: Practice) -> Line:
     else:
         weight = work("pieces * tile", "kg", source="whole tiles", pieces=pieces, tile=piece_weight)
     return Line(
-        "tile", tile.name, tile, parts, net, overall, gross, tile.box, packs, weight, "", pieces, box_weight, piece_weight,
+        "tile", tile.name, tile, parts, net, allowance_, gross, tile.box, packs, weight, "", pieces, box_weight, piece_weight,
+        plan.whole if plan is not None else None, plan.cut if plan is not None else None,
     )
 
 

@@ -32,7 +32,8 @@ class Line:
     kind      product kind, or "tile"
     role      "spare" for the client's spare tiles; "" otherwise
     net       what the work takes; gross: with the allowance; packs: whole packs to order (None where the pack is not known)
-    pieces    tiles: whole pieces that the gross area takes
+    pieces    tiles: whole pieces that the gross area takes; by pieces: those of the set-out, with the allowance for breakage
+    whole, cut  tiles, by pieces: how many stay whole, and how many are cut up by the plan of offcuts
     pack_weight, piece_weight
               weight of one full pack and of one tile, where known: for lifting
     """
@@ -51,6 +52,8 @@ class Line:
     pieces: Quantity | None = None
     pack_weight: Quantity | None = None
     piece_weight: Quantity | None = None
+    whole: Quantity | None = None
+    cut: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +130,16 @@ class HeatingMeasure:
 
 
 @dataclass(frozen=True, slots=True)
+class SawWork:
+    """Cuts of one tile: how long they are together (the wear of the blade), and the time at the wet saw."""
+
+    name: str
+    tile: Tile
+    length: Quantity
+    time: Quantity
+
+
+@dataclass(frozen=True, slots=True)
 class TakeOff:
     lines: tuple[Line, ...]
     mixes: tuple[Mix, ...]
@@ -135,6 +148,7 @@ class TakeOff:
     heating: tuple[HeatingMeasure, ...]
     tiling_weight: tuple[tuple[str, Quantity], ...]  # surface id, kg/m2 of tile, bed and grout
     missing: tuple[Missing, ...] = ()
+    sawing: tuple[SawWork, ...] = ()    # by pieces only
 
     def lines_of(self, kind: str) -> tuple[Line, ...]:
         return tuple(line for line in self.lines if line.kind == kind)

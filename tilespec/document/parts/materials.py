@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tilespec.document.model import HeatingRow, MaterialRow, MaterialsPart, MissingRow, MixRow, NotchRow, Share, ToolsPart
+from tilespec.document.model import HeatingRow, MaterialRow, MaterialsPart, MissingRow, MixRow, NotchRow, SawRow, Share, ToolsPart
 from tilespec.document.parts.view import View
 from tilespec.document.text import Said
 from tilespec.job.types import Product, Tile
@@ -48,6 +48,8 @@ def _line(view: View, line: Line) -> MaterialRow:
         line.packs,
         line.weight,
         line.pieces,
+        line.whole,
+        line.cut,
     )
 
 
@@ -74,4 +76,5 @@ def tools(view: View) -> ToolsPart:
     )
     kinds = tuple(dict.fromkeys(op.kind for op in view.sequence.operations))
     facts = tuple(dict.fromkeys(f for op in view.sequence.operations for f in op.facts))
-    return ToolsPart(notches, kinds, facts)
+    sawing = tuple(SawRow(view.tile(w.tile), w.length, w.time) for w in view.takeoff.sawing)
+    return ToolsPart(notches, sawing, kinds, facts)

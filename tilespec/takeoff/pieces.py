@@ -1,0 +1,94 @@
+"""The take-off by pieces: what a set-out makes of areas, tiles, joints and saw cuts that would else be reckoned from sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from tilespec.job.types import Tile
+from tilespec.practice.lookup import Practice
+from tilespec.quantity import UNITS, Kind, Quantity, Worked, counted, work
+from tilespec.quantity.total import total
+from tilespec.setout.lengths import cut_length
+from tilespec.setout.types import Layout, SetOut
+from tilespec.takeoff.areas import Laid, Survey
+from tilespec.takeoff.types import SawWork
+
+
+def surveyed(surveys: Sequence[Survey], setout: SetOut) -> tuple[Survey, ...]:
+    """The surveys with the areas that are really tiled, as they were set out; a surface that could not be keeps its own."""
+    return tuple(_surveyed(s, setout) for s in surveys)
+
+
+def _surveyed(s: Survey, setout: SetOut) -> Survey:
+    layouts = setout.on(s.surface.id)
+    if not layouts:
+        return s
+    laid = []
+    areas: list[tuple[str, Quantity]] = []
+    joints: list[tuple[str, Quantity]] = []
+    for n, group in enumerate(_groups(layouts), 1):
+        first = group[0]
+        area = _sum([x.area for x in group], "m2", first.role)
+        c = first.covering
+        found = Laid(s.surface, c.tile, c.joint, c.pattern, first.role, area, joint_area(group, area))
+        laid.append(found)
+        areas.append((f"{first.role} {n}", area))
+        joints.append((f"{first.role} {n}", found.joint_length))
+    tiled = total(areas, "m2", of="tiled area") if len(areas) > 1 else areas[0][1]
+    coverings = tuple(
+        next((x.area for x in layouts if x.face == s.surface.id and x.covering is c), old)
+        for c, old in zip(s.surface.coverings, s.measure.coverings, strict=True)
+    )
+    added = [(name, q) for (name, q), x in zip(areas, laid, strict=True) if x.role in ("niche", "reveal", "boxing")]
+    measure = replace(
+        s.measure, tiled_area=tiled, coverings=coverings, joint_length=total(joints, "m", of="joints"),
+        added=total(added, "m2", of="added faces") if added else None,
+    )
+    return replace(s, laid=tuple(laid), measure=measure)
+
+
+def _sum(terms: Sequence[Quantity], unit: str, of: str) -> Quantity:
+    return terms[0] if len(terms) == 1 else total([(f"part {n}", q) for n, q in enumerate(terms, 1)], unit, of=of)
+
+
+def _groups(layouts: Sequence[Layout]) -> list[list[Layout]]:
+    """What is laid in one way: the five faces of a niche are one."""
+    found: dict[tuple[str, Tile, Fraction], list[Layout]] = {}
+    for x in layouts:
+        found.setdefault((x.role, x.tile, x.joint.value), []).append(x)
+    return list(found.values())
+
+
+def joint_area(group: Sequence[Layout], area: Quantity) -> Quantity:
+    """Area of the joints of what is laid: what its tiles leave free."""
+    tiles = sum((x.tile_area for x in group), Fraction(0))
+    first = group[0]
+    full = _sum([x.full for x in group], "count", "full tiles")
+    cut = counted(sum(len(x.pieces) for x in group), "cut tiles")
+    why = Worked("full tiles, and what is left of the cut ones, by their sizes", (
+        ("full tiles", full), ("cut tiles", cut), ("width", first.width), ("height", first.height),
+    ), "set-out by pieces")
+    laid = Quantity(tiles, Kind.AREA, UNITS["m2"], why)
+    return work("area - tiles", "m2", source="what the tiles leave free", area=area, tiles=laid)
+
+
+def saw_work(setout: SetOut, practice: Practice) -> tuple[SawWork, ...]:
+    """Cuts of each tile: their length, and the time that they take at the wet saw. Mosaic is cut with a knife: none."""
+    groups: dict[str, list[Layout]] = {}
+    for x in setout.layouts:
+        if not x.tile.mosaic and x.rows:
+            groups.setdefault(x.tile.name, []).append(x)
+    found = []
+    for name, layouts in groups.items():
+        tile = layouts[0].tile
+        terms = [(f"{x.face}, {x.role}", length) for x in layouts if (length := cut_length(x)) is not None]
+        if not terms:
+            continue
+        length = total(terms, "m", of="cuts") if len(terms) > 1 else terms[0][1]
+        hard = tile.body in ("porcelain", "stone", "not stated")
+        rate = practice.limit("saw-rate-hard" if hard else "saw-rate-soft")
+        time = work("length / rate", "h", source="length of the cuts over the pace of the saw", length=length, rate=rate)
+        found.append(SawWork(name, tile, length, time))
+    return tuple(found)
