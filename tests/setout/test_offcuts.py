@@ -305,6 +305,9 @@ def jobs(draw: st.DrawFn, sizes: int, most: int, one_way: bool = False) -> tuple
 def test_every_plan_can_be_cut(case: tuple[Stock, list[Demand]]) -> None:
     stock, demands = case
     assert_plan(stock, demands, fewest(stock, demands))
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setitem(sys.modules, "highspy", None)         # so the usual way is what comes out
+        assert_plan(stock, demands, fewest(stock, demands))
 
 
 @settings(max_examples=120, deadline=None)
@@ -405,6 +408,16 @@ def test_narrow_rests_are_not_cut_again(width: int, height: int, least: int, a_t
         found = fewest(stock, demands)
         assert (found.cut, found.proven) == (tiles, True)
         assert_plan(stock, demands, found)
+
+
+@pytest.mark.parametrize(("height", "least", "tiles"), [(60, 30, 1), (50, 30, 2), (50, 0, 1)])
+def test_a_strip_that_is_cut_again_is_not_narrow(height: int, least: int, tiles: int) -> None:
+    """By hand, kerf 0: 350 beside 250 and 200 beside 400, all 20 high, out of 600: two strips, 30 high, or 20."""
+    stock = Stock(F(600), F(height), F(0), F(least), directional=True)
+    demands = [Demand(("wall", w), F(w), F(20), 1) for w in (350, 250, 200, 400)]
+    found = fewest(stock, demands)
+    assert (found.cut, found.proven) == (tiles, True)
+    assert_plan(stock, demands, found)
 
 
 @pytest.mark.parametrize("demand", [
