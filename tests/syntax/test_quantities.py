@@ -51,6 +51,8 @@ def test_a_unit_ends_where_a_letter_follows(unit: str) -> None:
         ("2400 mm", Fraction(2400), "mm"),
         ("7 ft 10 1/2 in", Fraction(189, 2), "in"),
         ("7ft 10 1/2in", Fraction(189, 2), "in"),
+        ("7ft10in", Fraction(94), "in"),
+        ("7ft10 1/2in", Fraction(189, 2), "in"),
         ("7'10½\"", Fraction(189, 2), "in"),
         ("7′ 10½″", Fraction(189, 2), "in"),
         ("7 ft-10 in", Fraction(94), "in"),

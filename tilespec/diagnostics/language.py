@@ -70,7 +70,8 @@ _WHY = {
     ),
     "wall-size-differs": "The wall as measured and the wall as the floor gives it differ by more than a tape explains.",
     "outside-surface": "It would reach beyond the surface or the room: size or place is wrong.",
-    "openings-overlap": "Two openings cannot take the same place.",
+    "openings-overlap": "Openings and niches cannot take the same place, and nothing comes out of the wall where there is none.",
+    "walk-crosses": "The walls of a room meet only at its corners; a length or the turn at a corner is wrong.",
     "not-a-corner": "A corner is named by two walls that meet.",
     "shower-wall-left-out": "A shower wets every wall it stands against. A wall left out would stay without membrane.",
     "drain-outside-shower": "Outlet and drain belong in one wet area; otherwise water runs where nothing is sealed.",
@@ -401,6 +402,12 @@ _SAMPLES: dict[str, tuple[str, str]] = {
         "floor walk A 2.4, B 1.8, C 2.4, D 1.8\n"
         "tile 300x600 joint 3\n",
     ),
+    "walk-crosses": (
+        "floor walk A 3.0, B 2.0, C 1.0, D 2.5, corner external, E 1.0, corner external, F 2.5, G 1.0, H 2.0\n"
+        "tile 300x600 joint 3\n",
+        "floor walk A 3.0, B 2.0, C 1.0, D 0.5, corner external, E 1.0, corner external, F 0.5, G 1.0, H 2.0\n"
+        "tile 300x600 joint 3\n",
+    ),
     "wall-size-differs": (
         "floor 2.4 x 1.8; wall A 2.6 x 2.4\n"
         "tile 300x600 joint 3\n",
@@ -672,6 +679,7 @@ ENTRIES: tuple[Entry, ...] = (
     _entry("T0415", "start-nowhere", E, "A start at something that is not there"),
     _entry("T0416", "follow-impossible", E, "Joints that follow what cannot be followed"),
     _entry("T0417", "border-too-wide", E, "A border that leaves no field"),
+    _entry("T0418", "walk-crosses", E, "A walk that crosses itself"),
     _entry("T0501", "file-unreadable", E, "A file that cannot be read"),
     _entry("T0502", "use-outside", E, "A stock file outside the spec's folder"),
     _entry("T0503", "use-circle", E, "Files that use each other in a circle"),

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction as F
 
+from tilespec.diagnostics.model import Label
 from tilespec.job.context import Context
 from tilespec.job.types import Corner, Point, Rect, WallLine
 from tilespec.quantity import UNITS, Quantity, Worked, work
@@ -183,6 +184,16 @@ def walk(st: Statement, attribute: Attribute, stated: tuple[str, ...], context: 
     corners = tuple(
         Corner(closed[k - 1].letter, closed[k].letter, walls_points[k], closed[k - 1].internal_after) for k in range(n)
     )
+    if (crossed := crossing(tuple(walls))) is not None:
+        one, other = (next(leg for leg in closed if leg.letter == w.letter) for w in crossed)
+        context.report(
+            "walk-crosses",
+            other.span,
+            f"The walk crosses itself: wall {other.letter} meets wall {one.letter}, which is not its neighbour.",
+            help="Check the lengths and which corners are external.",
+            secondary=(Label(one.span, f"wall {one.letter}"),),
+        )
+        return None
     return Plan(tuple(walls), corners)
 
 
@@ -401,5 +412,38 @@ def inside(plan: Plan, x: F, y: F) -> bool:
 
 
 def rect_inside(plan: Plan, r: Rect, tolerance: F = F(5, 1000)) -> bool:
+    """Whether a rectangle lies in the room: its corners do, and no wall runs through it."""
     x0, y0, x1, y1 = r.x.value + tolerance, r.y.value + tolerance, r.right - tolerance, r.top - tolerance
-    return all(inside(plan, x, y) for x in (x0, x1) for y in (y0, y1))
+    if not all(inside(plan, x, y) for x in (x0, x1) for y in (y0, y1)):
+        return False
+    return not any(_through(w, x0, y0, x1, y1) for w in plan.walls)
+
+
+def _through(wall: WallLine, x0: F, y0: F, x1: F, y1: F) -> bool:
+    (ax, bx), (ay, by) = sorted((wall.start[0], wall.end[0])), sorted((wall.start[1], wall.end[1]))
+    return ax < x1 and bx > x0 and ay < y1 and by > y0
+
+
+def round_inside(plan: Plan, x: F, y: F, radius: F, tolerance: F = F(5, 1000)) -> bool:
+    """Whether a round thing lies in the room: no wall is nearer to its middle than its edge."""
+    near = radius - tolerance
+    for wall in plan.walls:
+        (ax, bx), (ay, by) = sorted((wall.start[0], wall.end[0])), sorted((wall.start[1], wall.end[1]))
+        dx, dy = max(ax - x, F(0), x - bx), max(ay - y, F(0), y - by)
+        if near > 0 and dx * dx + dy * dy < near * near:
+            return False
+    return inside(plan, x, y)
+
+
+def crossing(walls: tuple[WallLine, ...]) -> tuple[WallLine, WallLine] | None:
+    """Two walls that meet where they are not neighbours."""
+    for n, one in enumerate(walls):
+        for m in range(n + 2, len(walls) - (n == 0)):
+            other = walls[m]
+            if all(
+                min(max(one.start[i], one.end[i]), max(other.start[i], other.end[i]))
+                >= max(min(one.start[i], one.end[i]), min(other.start[i], other.end[i]))
+                for i in (0, 1)
+            ):
+                return one, other
+    return None

@@ -21,6 +21,7 @@ from tilespec.job.surface import (
     floor_items,
     ground_of_floor,
     ground_of_wall,
+    holes_in_openings,
     movement_joints,
     named_products,
     rectangle_outline,
@@ -91,8 +92,49 @@ def build(draft: RoomDraft, context: Context) -> Room | None:
     floor_parts = take_apart(floor_st, context) if floor_st else None
     sizes = {w.args[0].text: _wall_size(w, wall_parts[id(w)], context) for w in walls if w.args}
     plan = _plan(draft, floor_st, floor_parts, letters, sizes, context)
+    lost = plan is None
+    asked, told = list(context.questions), len(context.diagnostics)
+    # Without a plan no room can be built, but words and numbers can be judged: in a room that holds everything.
+    plan = plan or _any_plan(draft, letters, context)
     if plan is None:
         return None
+    room = _build(draft, plan, walls, wall_parts, sizes, floor_st, floor_parts, context)
+    if not lost:
+        return room
+    context.questions[:] = asked
+    context.diagnostics[told:] = [d for d in context.diagnostics[told:] if d.name in _WITHOUT_PLAN]
+    return None
+
+
+# What is wrong in a room whatever its plan is.
+_WITHOUT_PLAN = (
+    "unknown-word", "misplaced-attribute", "said-twice", "unknown-tile", "unknown-product", "unknown-substrate",
+    "unknown-description", "unknown-choice", "wrong-unit", "implausible-value", "bad-date", "bad-number", "pattern-impossible",
+    "basket-size", "joint-wider-than-tile",
+)
+
+
+def _any_plan(draft: RoomDraft, letters: tuple[str, ...], context: Context) -> plans.Plan | None:
+    if not draft.statements:
+        return None
+    side = context.practice.limit("room-height")
+    large = Quantity(F(60), side.kind, side.shown, side.why)
+    square = plans.rectangle(large, large, letters)
+    last = square.walls[-1]
+    others = tuple(replace(last, letter=x) for x in letters if x not in square.letters)
+    return replace(square, walls=(*square.walls, *others))
+
+
+def _build(
+    draft: RoomDraft,
+    plan: plans.Plan,
+    walls: list[Statement],
+    wall_parts: dict[int, Parts],
+    sizes: dict[str, tuple[Quantity | None, Quantity | None]],
+    floor_st: Statement | None,
+    floor_parts: Parts | None,
+    context: Context,
+) -> Room:
     height = _height(draft, sizes, context)
     datum = _datum(draft, context)
     for w in walls:
@@ -727,6 +769,7 @@ def _wall(
                 help=f"It is {float(height.mm):g} mm high.",
             )
             tiled_to = None
+    d.sides, d.tiled_to = measured, tiled_to
     what = base(d, False)
     openings, niches, untiled, own_holes, fittings, zones = wall_items(d, draft.tiles)
     named = _check_named(draft, named_products(d), context)
@@ -761,7 +804,7 @@ def _wall(
         openings=openings,
         niches=niches,
         untiled=untiled,
-        penetrations=(*own_holes, *inside),
+        penetrations=holes_in_openings(d, (*own_holes, *inside), openings),
         fittings=fittings,
         zones=zones,
         measured_heights=measured,

@@ -37,6 +37,7 @@ from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
 
 _EPSILON = F(1, 1000)
+_UNEVEN = F(20, 1000)  # a wall whose sides differ by less is taken as level
 
 
 @dataclass(slots=True)
@@ -65,6 +66,8 @@ class Draft:
     datum: Quantity
     context: Context
     neighbours: tuple[str, str] = ("", "")
+    sides: tuple[Quantity, Quantity] | None = None  # measured heights, left and right
+    tiled_to: Quantity | None = None
     named: dict[str, tuple[str, Span]] = field(default_factory=dict)
 
 
@@ -212,18 +215,49 @@ def _fits(d: Draft, r: Rect, what: str, span: Span) -> bool:
         faults.append(f"{_mm(r.right - d.width.value)} mm to the right")
     if r.y.value < -_EPSILON:
         faults.append(f"{_mm(-r.y.value)} mm below")
-    if r.top > d.height.value + _EPSILON:
-        faults.append(f"{_mm(r.top - d.height.value)} mm above")
+    top, slopes = _top(d, r)
+    if r.top > top + (_UNEVEN if slopes else _EPSILON):
+        faults.append(f"{_mm(F(round((r.top - top) * 1000), 1000))} mm above" + (" its sloping top" if slopes else ""))
+    if r.width.value > d.width.value + _EPSILON:
+        d.context.report(
+            "outside-surface",
+            span,
+            f"{_capital(what)} is wider than {d.title}: {_mm(r.width.value)} mm on {_mm(d.width.value)} mm.",
+            help="Check both widths.",
+        )
+        return False
     if faults:
         d.context.report(
             "outside-surface",
             span,
             f"{what.capitalize()} reaches outside {d.title}: " + ", ".join(faults) + ".",
-            help=(
-                f"{_capital(d.title)} is {_mm(d.width.value)} mm wide and {_mm(d.height.value)} mm high. Check size and place."
-            ),
+            help=f"{_capital(d.title)} is {_mm(d.width.value)} mm wide and {_mm(d.height.value)} mm high"
+            + (f" ({_mm(d.sides[0].value)} mm left, {_mm(d.sides[1].value)} mm right)" if slopes and d.sides else "")
+            + ". Check size and place.",
         )
     return not faults
+
+
+def _top(d: Draft, r: Rect) -> tuple[F, bool]:
+    """The height of the wall where a rectangle stands, and whether it is what its measured sides give."""
+    if d.sides is None or d.width.value == 0:
+        return d.height.value, False
+    left, right = d.sides[0].value, d.sides[1].value
+    least = min(left + (right - left) * x / d.width.value for x in (max(r.x.value, F(0)), min(r.right, d.width.value)))
+    return (least, True) if least + _UNEVEN < d.height.value else (d.height.value, False)
+
+
+def _below_tiling(d: Draft, top: F, what: str, span: Span) -> bool:
+    """Whether something that is tiled lies where the wall is tiled."""
+    if d.tiled_to is None or top <= d.tiled_to.value + _EPSILON:
+        return True
+    d.context.report(
+        "outside-surface",
+        span,
+        f"{_capital(what)} reaches {_mm(top - d.tiled_to.value)} mm above what is tiled of {d.title}.",
+        help=f"It is tiled to {_mm(d.tiled_to.value)} mm: write `tiled to` higher, or put {what} lower.",
+    )
+    return False
 
 
 def _capital(text: str) -> str:
@@ -261,7 +295,7 @@ def base(d: Draft, floor: bool) -> Base:
     item = items[0]
     names = item.opener.args
     span = d.st.span(names[0]).to(d.st.span(names[-1]))
-    texts = [n.text.lower() for n in names]
+    texts = [" ".join(n.text.lower().split()) for n in names]
     extra = [t for t in texts if t in BASE_WORDS]
     text = " ".join(t for t in texts if t not in BASE_WORDS)
     kind = BASES.get(text)
@@ -323,7 +357,7 @@ def base(d: Draft, floor: bool) -> Base:
     load = d.context.practice.find(key) if not floor else None
     return Base(
         kind,
-        Words(" ".join(n.text for n in names), span),
+        Words(" ".join(" ".join(n.text for n in names).split()), span),
         thickness,
         day,
         skim,
@@ -492,7 +526,7 @@ def coverings(d: Draft, tiles: Tiles, ground: Ground) -> tuple[Covering, ...]:
                 continue
         elif item.get("panel"):
             role, region = "panel", _rect(d, item, "area-side", what="the panel")
-            if region is None:
+            if region is None or not _below_tiling(d, region.top, "the panel", d.st.span(item.opener)):
                 wrong = True
                 continue
         elif item.get("border"):
@@ -668,13 +702,14 @@ def _line(d: Draft, item: Item, ground: Ground, span: Span) -> tuple[Quantity | 
     if ground.floor and ground.plan is not None:
         low_x, low_y, high_x, high_y = ground.plan.bounds()
     else:
-        low_x, low_y, high_x, high_y = F(0), F(0), d.width.value, d.height.value
+        low_x, low_y, high_x, high_y = F(0), F(0), d.width.value, (d.tiled_to or d.height).value
     if x is not None and not low_x < x.value < high_x or y is not None and not low_y < y.value < high_y:
         d.context.report(
             "outside-surface",
             span,
             f"The movement joint does not cross {d.title}.",
-            help=f"{ground.extent} The joint in a corner or at an edge need not be said.",
+            help=(f"It is tiled to {_mm(d.tiled_to.value)} mm." if d.tiled_to is not None and y is not None else ground.extent)
+            + " The joint in a corner or at an edge need not be said.",
         )
         return None
     return x, y
@@ -701,7 +736,7 @@ def _band(d: Draft, item: Item) -> Rect | None:
         )
         return None
     r = Rect(zero(d.width), y, d.width, h, span)
-    return r if _fits(d, r, "the band", span) else None
+    return r if _fits(d, r, "the band", span) and _below_tiling(d, r.top, "the band", span) else None
 
 
 def _tile_fits(d: Draft, c: Covering, span: Span | None) -> None:
@@ -712,8 +747,8 @@ def _tile_fits(d: Draft, c: Covering, span: Span | None) -> None:
             span or d.st.span(),
             f"{f'Tile {c.tile.name}' if c.tile.named else 'The tile'} is larger than {d.title}.",
             help=(
-                f"{_capital(d.title)} is {_mm(d.width.value)} x {_mm(d.height.value)} mm. Check the tile's size and the"
-                " wall's."
+                f"{_capital(d.title)} is {_mm(d.width.value)} x {_mm(d.height.value)} mm. Check the tile's size and"
+                f" {'the wall' if d.letter else 'the floor'}'s."
             ),
         )
 
@@ -803,7 +838,7 @@ def wall_items(
             r = _rect(d, item, "opening-side", what="the niche")
             deep = item.get("deep") or item.get("depth")
             depth = d.context.number(d.st, deep.args[0], "niche-depth") if deep else None
-            if r is None:
+            if r is None or not _below_tiling(d, r.top, "the niche", span):
                 continue
             if depth is None:
                 if deep is None:
@@ -845,7 +880,7 @@ def wall_items(
             hole = wall_hole(d, item)
             if hole is not None:
                 holes.append(hole)
-    _overlaps(d, openings)
+    _overlaps(d, openings, niches)
     return tuple(openings), tuple(niches), tuple(untiled), tuple(holes), tuple(fittings), tuple(zones)
 
 
@@ -886,31 +921,66 @@ def wall_hole(d: Draft, item: Item) -> Penetration | None:
         return None
     a = item.get("diameter")
     note = item.get("note")
+    across = d.context.number(d.st, a.args[0], "diameter") if a else None
+    if across is not None:
+        over = max(across.value / 2 - min(x.value, d.width.value - x.value, d.height.value - y.value), F(0))
+        if over > _EPSILON:
+            d.context.report(
+                "outside-surface",
+                d.st.span(a),
+                f"The {item.kind} reaches {_mm(over)} mm outside {d.title}.",
+                help="Its place is that of its middle. Check it, and the diameter.",
+            )
+            return None
     return Penetration(
         item.kind,
         x,
         y,
-        d.context.number(d.st, a.args[0], "diameter") if a else None,
+        across,
         label=d.context.words(d.st, note.args[0]) if note else None,
         span=span,
     )
 
 
-def _overlaps(d: Draft, openings: list[Opening]) -> None:
-    for n, one in enumerate(openings):
-        for other in openings[n + 1 :]:
-            a, b = one.rect, other.rect
+def _overlaps(d: Draft, openings: list[Opening], niches: list[Niche]) -> None:
+    """Openings and niches that take the same place, told at the one that stands later in the text."""
+    things = [(o.kind, o.rect, o.span) for o in openings] + [("niche", n.rect, n.span) for n in niches]
+    things.sort(key=lambda t: t[2].start if t[2] else 0)
+    for n, (other, a, first) in enumerate(things):
+        for kind, b, span in things[n + 1 :]:
             if (
                 min(a.right, b.right) - max(a.x.value, b.x.value) > _EPSILON
                 and min(a.top, b.top) - max(a.y.value, b.y.value) > _EPSILON
             ):
                 d.context.report(
                     "openings-overlap",
-                    other.span or d.st.span(),
-                    f"This {other.kind} overlaps the {one.kind} said above it.",
+                    span or d.st.span(),
+                    f"This {kind} overlaps the {other} said above it.",
                     help="Check the places: measured from the left, facing the wall from inside the room.",
-                    secondary=(Label(one.span, f"the {one.kind}"),) if one.span else (),
+                    secondary=(Label(first, f"the {other}"),) if first else (),
                 )
+
+
+def holes_in_openings(d: Draft, holes: tuple[Penetration, ...], openings: tuple[Opening, ...]) -> tuple[Penetration, ...]:
+    """The holes that are in the wall; one in the middle of an opening is reported."""
+    kept = []
+    for hole in holes:
+        o = next((o for o in openings if _holds(o.rect, hole)), None)
+        if o is None:
+            kept.append(hole)
+            continue
+        d.context.report(
+            "openings-overlap",
+            hole.span or d.st.span(),
+            f"The {hole.kind} is in the {o.kind}, where there is no wall.",
+            help="Check the places: measured from the left, facing the wall from inside the room.",
+            secondary=(Label(o.span, f"the {o.kind}"),) if o.span else (),
+        )
+    return tuple(kept)
+
+
+def _holds(r: Rect, hole: Penetration) -> bool:
+    return r.x.value < hole.x.value < r.right and r.y.value < hole.y.value < r.top
 
 
 # ---------------------------------------------------------------- floors
@@ -967,9 +1037,16 @@ def floor_items(
                 )
                 continue
             a = item.get("diameter")
-            holes.append(
-                Penetration(item.kind, at[0], at[1], d.context.number(d.st, a.args[0], "diameter") if a else None, span=span)
-            )
+            across = d.context.number(d.st, a.args[0], "diameter") if a else None
+            if across is not None and a is not None and not plans.round_inside(plan, at[0].value, at[1].value, across.value / 2):
+                d.context.report(
+                    "outside-surface",
+                    d.st.span(a),
+                    f"The {item.kind} reaches outside the room.",
+                    help="Its place is that of its middle. Check its distances from the walls, and the diameter.",
+                )
+                continue
+            holes.append(Penetration(item.kind, at[0], at[1], across, span=span))
         elif item.kind == "channel":
             hole = _channel(d, item, plan)
             if hole is not None:
@@ -1025,8 +1102,15 @@ def _channel(d: Draft, item: Item, plan: plans.Plan) -> Penetration | None:
             help="Say its distance from two walls: `0.05 from wall A, 0.05 from wall D`.",
         )
         return None
-    if not plans.inside(plan, x.value, y.value):
-        d.context.report("outside-surface", span, "The channel is outside the room.", help="Check its distances from the walls.")
+    half = length.value / 2
+    ends = [(x.value + s * half, y.value) if axis == 0 else (x.value, y.value + s * half) for s in (-1, 0, 1)]
+    if not all(plans.inside(plan, *p) for p in ends):
+        d.context.report(
+            "outside-surface",
+            span,
+            f"The channel of {_mm(length.value)} mm reaches outside the room.",
+            help="Check its length and its distances from the walls.",
+        )
         return None
     return Penetration("channel", x, y, None, length, letter.text, None, span)
 
@@ -1046,6 +1130,7 @@ __all__ = [
     "floor_items",
     "ground_of_floor",
     "ground_of_wall",
+    "holes_in_openings",
     "movement_joints",
     "named_products",
     "rectangle_outline",

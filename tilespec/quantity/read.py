@@ -15,7 +15,7 @@ NUMBER_PATTERN = r"[+-]?(?:\d{1,9}(?:\.\d{1,9})?(?:[ \u00a0]+\d{1,4}[ ]?/[ ]?\d{
 _FRACTION_ONLY = r"[+-]?\d{1,4}[ ]?/[ ]?\d{1,4}"
 _SINGLE = rf"(?:{_FRACTION_ONLY}|{NUMBER_PATTERN})"
 _IN_UNIT = r"(?:in(?![A-Za-z0-9²/])(?![ \t]+corner)|″|\")"
-_FT_UNIT = r"(?:ft(?![A-Za-z0-9²/])|′|')"
+_FT_UNIT = r"(?:ft(?![A-Za-z²/])|′|')"
 FEET_PATTERN = rf"[+-]?\d{{1,6}}[ ]?{_FT_UNIT}[ -]?{_SINGLE}[ -]?{_IN_UNIT}"
 
 _VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}

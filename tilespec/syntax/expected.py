@@ -15,6 +15,7 @@ _WORDS = {
     "_X": "`x` and the other side, as in `2.4 x 1.8`",
     "PRODUCT": "a product such as `adhesive`",
     "BUILD_UP": "`build-up`",
+    "BACKER_BOARD": "`backer board`",
     "_COMMA": "a comma",
     "$END": "the end of the line",
 }

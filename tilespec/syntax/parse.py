@@ -31,6 +31,7 @@ if TYPE_CHECKING:
 _ATOMS = {
     "QTY": "quantity",
     "NAME": "name",
+    "BACKER_BOARD": "name",
     "MOVEMENT": "name",
     "STRING": "string",
     "DATE": "date",
