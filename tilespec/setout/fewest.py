@@ -29,7 +29,7 @@ GENERATING = 800_000          # steps of generating patterns
 LISTING = 60_000                # steps of listing them
 PATTERNS = 1_000                # at most in the integer programme
 NODES = 300                     # of its search
-SECONDS = 10.0                  # never reached in practice: NODES ends first
+SECONDS = 10.0                  # a last resort: meant to be far beyond what NODES and PATTERNS allow
 
 
 @dataclass(frozen=True, slots=True)
