@@ -14,7 +14,7 @@ def gallery(job: Job, setout: SetOut) -> Iterator[tuple[str, Drawing]]:
     """In the order of the print: of each room its plan, then its surfaces."""
     number = 0
     for room in job.rooms:
-        drawn = [(room.name, "plan", plan(room, job))]
+        drawn = [(room.name, "plan", plan(room, job, setout))]
         drawn += [(room.name, s.title.partition(",")[0], elevation(s, room, job, setout)) for s in room.surfaces if s.coverings]
         for name, what, drawing in drawn:
             number += 1

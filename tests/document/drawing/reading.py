@@ -131,7 +131,7 @@ def faults(svg: str) -> list[str]:
         # 0.25 pt.
         if stroke != "none" and line < 0.25 * POINT:
             found.append(f"line of {line} mm: {name}")
-        if stroke not in ("none", "#000") and not (name == "hatch" and stroke == "#555"):
+        if stroke not in ("none", "#000") and not (name in ("hatch", "cut") and stroke == "#555"):
             found.append(f"colour {stroke}: {name}")
         if fill not in ("none", "#000", "#fff"):
             found.append(f"colour {fill}: {name}")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import random
-from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 from math import hypot
@@ -15,7 +14,7 @@ from shapely.geometry import LineString, Polygon, box
 
 from tests.document.drawing import rooms
 from tests.document.drawing.reading import printed_width
-from tilespec.document.drawing import courses, place
+from tilespec.document.drawing import place
 from tilespec.document.drawing.dimension import Stop, assumed, lay, standard
 from tilespec.document.drawing.lettering import SMALL, shorten, width, wrap
 from tilespec.document.drawing.scale import SCALES, bar, largest, on_paper, paper
@@ -269,100 +268,9 @@ def test_numbers_never_meet(side: str) -> None:
         assert row.low <= min(a for a, _ in along) and max(b for _, b in along) <= row.high
 
 
-# ---------------------------------------------------------------- courses
+# ---------------------------------------------------------------- places
 
 ROOM = rooms.shower_room()
-
-
-def _begin(across: str, up: str, **more: object) -> courses.Begin:
-    s = rooms.wall("A", "2.4", coverings=(rooms.laid(rooms.WALL_TILE, "straight", across, up),), **more)
-    return courses.begin(s.coverings[0], s, ROOM, (None, None))
-
-
-@pytest.mark.parametrize(
-    "across, up, first, line",
-    [
-        # 600 x 300 tiles with a 3 mm joint on a wall 2400 wide, 2400 high, datum at 1000; by hand.
-        ("tile on centre", "full tile at datum", (0.9, 1.0), "1.2"),
-        ("joint on centre", "full tile at datum", (1.2015, 1.0), "1.2"),
-        ("from left", "full tile at floor", (0.0, 0.0), "0.6"),
-        ("from right", "full tile at top", (1.8, 2.1), "1.8"),
-        ("found", "found", (1.2015, 1.0), "1.2"),
-    ],
-)
-def test_where_the_first_tile_lies(across: str, up: str, first: tuple[float, float], line: str) -> None:
-    begin = _begin(across, up)
-    assert begin.first == pytest.approx(first) and begin.across.value == Fraction(line)
-    assert any("not stated" in w for w in begin.words) == (across == "found")
-
-
-def test_full_tiles_under_the_end_of_the_tiling() -> None:
-    assert _begin("from left", "full tile at top", tiled_height=rooms.m("2.1")).first[1] == pytest.approx(1.8)
-
-
-def test_full_tile_at_the_door_of_a_floor() -> None:
-    room = rooms.l_room()
-    assert room.floor is not None
-    begin = courses.begin(room.floor.coverings[0], room.floor, room, (None, None))
-    # The door is in wall E along y = 2.6; the plank is 200 deep: chalk line one plank inside.
-    assert begin.up.value == Fraction("2.4") and begin.first[1] == pytest.approx(2.4)
-
-
-def _joints(pattern: str, tile_: rooms.Tile, stepped: bool = False) -> tuple[tuple[float, float, float, float], ...]:
-    s = rooms.wall("A", "2.4", coverings=(rooms.laid(tile_, pattern, "tile on centre", "full tile at datum", stepped=stepped),))
-    lines, whole = courses.joints(s.coverings[0], courses.begin(s.coverings[0], s, ROOM, (None, None)), Box(0, 0, 2.4, 2.4), 20)
-    assert whole
-    return lines
-
-
-@pytest.mark.parametrize("pattern", ["straight", "half", "third", "quarter", "diagonal", "herringbone", "basket"])
-@pytest.mark.parametrize("size", [(200, 100), (300, 100)])
-def test_every_face_between_the_joints_is_a_tile(pattern: str, size: tuple[int, int]) -> None:
-    """Polygonised by shapely, whole faces inside the wall have the area of one tile with its joint."""
-    tile_ = rooms.tile("brick", *size)
-    lines = [LineString([line[:2], line[2:]]) for line in _joints(pattern, tile_)]
-    wall = box(0, 0, 2.4, 2.4)
-    faces = shapely.polygonize([shapely.unary_union([*lines, wall.boundary], grid_size=1e-6)]).geoms
-    joint = Fraction(3, 1000)
-    one = float((tile_.width.value + joint) * (tile_.height.value + joint))
-    whole = [f.area for f in faces if f.within(box(0.01, 0.01, 2.39, 2.39))]
-    assert len(whole) > 50
-    if pattern == "basket":
-        # Blocks are as long as so many tiles are deep: their tiles end a joint short or long.
-        assert all(a == pytest.approx(one, rel=0.02) for a in whole)
-    else:
-        assert all(a == pytest.approx(one, rel=1e-3) for a in whole)
-
-
-def test_bonds_move_their_courses() -> None:
-    brick = rooms.tile("brick", 197, 97)  # with its joint 200 x 100
-
-    def ends(lines: tuple[tuple[float, float, float, float], ...], y: float) -> float:
-        return min(x % 0.2 for x, low, x2, high in lines if x == x2 and low <= y <= high)
-
-    def moved(pattern: str, stepped: bool) -> list[float]:
-        lines = _joints(pattern, brick, stepped)
-        at = [ends(lines, 1.0 + 0.1 * n + 0.05) for n in range(4)]
-        return [round((a - at[0]) % 0.2 * 1000, 3) % 200 for a in at]
-
-    assert moved("straight", False) == pytest.approx([0, 0, 0, 0])
-    assert moved("half", False) == pytest.approx([0, 100, 0, 100])
-    assert moved("third", False) == pytest.approx([0, 66.667, 0, 66.667])
-    assert moved("third", True) == pytest.approx([0, 66.667, 133.333, 0])
-    assert moved("quarter", True) == pytest.approx([0, 50, 100, 150])
-
-
-def test_joints_that_would_run_into_each_other_are_left_out() -> None:
-    chip = rooms.tile("chip", 12, 12)
-    s = rooms.wall("A", "2.4", coverings=(rooms.laid(chip),))
-    begin = courses.begin(s.coverings[0], s, ROOM, (None, None))
-    assert courses.joints(s.coverings[0], begin, Box(0, 0, 2.4, 2.4), 20) == ((), False)
-    band = replace(s.coverings[0], tile=rooms.tile("slip", 6, 300))
-    lines, whole = courses.joints(band, begin, Box(0, 0, 2.4, 2.4), 20)
-    assert lines and not whole and all(line[1] == line[3] for line in lines)
-
-
-# ---------------------------------------------------------------- places
 
 
 def test_corners_of_a_walk_are_sums_of_walls() -> None:
@@ -424,8 +332,8 @@ def test_no_number_is_written_in_the_code() -> None:
     """Drawings write numbers only through `say`: no f-string or text of ours holds a digit that is printed."""
     import ast
 
-    folder = Path(courses.__file__).parent
-    for name in ("elevation.py", "plan.py", "courses.py", "sheet.py"):
+    folder = Path(place.__file__).parent
+    for name in ("elevation.py", "plan.py", "gauge.py", "fall.py", "tiles.py", "sheet.py"):
         tree = ast.parse((folder / name).read_text(encoding="utf-8"))
         for node in ast.walk(tree):
             if isinstance(node, ast.Call) and getattr(node.func, "attr", "") in ("say", "explain"):

@@ -1,46 +1,55 @@
 """The set-out drawing of one surface: a wall seen from inside the room, or a floor seen from above.
 
-Running dimensions on all four sides: from the left edge, from the plumb line, above the finished floor, from the datum line
-(floors: from the walls and from two chalk lines). The courses are nominal and drawn as orientation only.
+Every tile as it is laid; what is cut or drilled is hatched and carries its number of the cut list. Running dimensions on all four
+sides: below and on the left from the bare edges, above and on the right from the plumb line and the datum line (floors: two chalk
+lines) to the courses, to the edges of the tiles, and to what lies in them.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from tilespec.document.drawing import courses, place
+from tilespec.document.drawing import place
 from tilespec.document.drawing.dimension import SOURCE, Chain, Row, Stop, away_from, draw, lay, standard, sum_of
+from tilespec.document.drawing.fall import draw_falls
+from tilespec.document.drawing.gauge import edges_from, gauge
 from tilespec.document.drawing.ground import Ground
 from tilespec.document.drawing.lettering import SMALL, shorten, width
-from tilespec.document.drawing.scale import SCALES, Detail, Paper, bar, largest, paper, words
+from tilespec.document.drawing.scale import SCALES, Detail, Made, Paper, bar, paper, roomy, words
 from tilespec.document.drawing.shape import (
     Box,
     Line,
     Polygon,
+    Spot,
     bounds,
     clip,
     hatch,
     inner_outline,
-    rectangle,
     sides,
     union_outline,
 )
 from tilespec.document.drawing.sheet import ASSUMED, Blank, Entry, Sheet, cross, triangle
 from tilespec.document.drawing.svg import plain
+from tilespec.document.drawing.tiles import Tiles, floats, hatch_cut, laid_on, number_cut
 from tilespec.document.drawing.types import Drawing, Show
 from tilespec.job.types import Covering, Fitting, Job, Rect, Room, Surface
 from tilespec.quantity import Quantity, work
-from tilespec.setout.types import SetOut
+from tilespec.setout.plane import wall_plan
+from tilespec.setout.types import Face, Piece, SetOut, Way
 
-NOMINAL = "nominal courses: cut sizes are measured on site"
 _MARGIN = 0.5  # a box that must not be touched, around lines
 _LONGEST = 26.0  # of a running dimension with its names
 _LONGEST_NAME = 17.0  # of a fitting, in them
 _LETTERS = 4.5  # room for the letters of the walls around a floor
 _GAP = 2.5  # between the blocks of the sheet
+_BESIDE = 44.0  # what a key needs to stand beside the drawing
+# A drawing leaves this share of the page to the cut list, where a smaller scale of its choice does that.
+_SHARE = 0.64
+# What the courses are set against; the rest is measured from the edges only.
+_SET_AGAINST = ("opening", "niche", "not tiled", "boxing", "covering")
 
 _BOND_WORDS = {
     "straight": "straight",
@@ -50,8 +59,9 @@ _BOND_WORDS = {
     "quarter": "quarter bond",
     "run": "bond",
     "diagonal": "on the diagonal",
-    "herringbone": "herringbone (drawn on the diagonal)",
+    "herringbone": "herringbone",
     "basket": "basket weave",
+    "modular": "two sizes",
 }
 _ZONE_WORDS = {"shower": "shower", "bath": "bath splash", "splash": "splash", "wet floor": "wet floor"}
 
@@ -69,13 +79,20 @@ class _Thing:
 
 
 def elevation(surface: Surface, room: Room, job: Job, setout: SetOut, show: Show | None = None) -> Drawing:
-    """The set-out drawing of a wall or a floor, at the largest scale that fits the job's paper.
+    """The set-out drawing of a wall or a floor, at the largest scale that fits the job's paper and leaves room for the cut list.
 
     `show` turns a quantity into text; by default whole millimetres, for the US family feet and inches with millimetres.
     """
     shown = show or standard(job.family)
     sheet = paper(job.paper)
-    return largest(lambda scale, detail: _Face(surface, room, job, shown, scale, sheet, detail).drawn())
+    tiles = laid_on(setout.on(surface.id), surface.id)
+
+    def attempt(scale: int, detail: Detail) -> Made[Drawing] | None:
+        face = _Face(surface, room, job, setout, tiles, shown, scale, sheet, detail)
+        made = face.drawn()
+        return Made(made, made.height_mm, face.missing) if made is not None else None
+
+    return roomy(attempt, sheet.height * _SHARE)
 
 
 def bond_words(covering: Covering, sheet: Sheet) -> str:
@@ -85,26 +102,47 @@ def bond_words(covering: Covering, sheet: Sheet) -> str:
         text = sheet.say("moved by ", pattern.run)
     if pattern.name in ("third", "quarter", "run"):
         text += ", stepped on" if pattern.stepped else ", back and forth"
+    if pattern.double:
+        text = f"double {text}"
+    if pattern.upright:
+        text += ", upright"
+    if pattern.turned and pattern.name != "diagonal":
+        text += ", on the diagonal"
     return text
 
 
+def way_words(way: Way, sheet: Sheet) -> str:
+    return way.words if way.cut is None else sheet.say("first cut ", way.cut, f" {way.words}")
+
+
 class _Face:
-    def __init__(self, surface: Surface, room: Room, job: Job, show: Show, scale: int, sheet: Paper, detail: Detail) -> None:
+    def __init__(
+        self,
+        surface: Surface,
+        room: Room,
+        job: Job,
+        setout: SetOut,
+        tiles: tuple[Tiles, ...],
+        show: Show,
+        scale: int,
+        sheet: Paper,
+        detail: Detail,
+    ) -> None:
         self.surface, self.room, self.job, self.scale, self.paper = surface, room, job, scale, sheet
-        self.detail = detail
+        self.detail, self.tiles, self.missing = detail, tiles, 0
+        self.plane: Face | None = next((f for f in setout.faces if f.id == surface.id), None)
+        self.falls = next((f for f in setout.falls if f.room == room.name), None) if surface.kind == "floor" else None
         self.floor = surface.kind == "floor"
         self.sheet = Sheet(show)
         self.k = 1000 / scale
-        xs, ys = [p[0] for p in surface.outline], [p[1] for p in surface.outline]
+        self.outline = wall_plan(room) if self.floor and room.diagonals and len(room.walls) == 4 else surface.outline
+        xs, ys = [p[0] for p in self.outline], [p[1] for p in self.outline]
         self.low_x, self.low_y = min(xs), min(ys)
         self.high_x, self.high_y = max(xs), max(ys)
         self.wide, self.high = float(self.high_x - self.low_x) * self.k, float(self.high_y - self.low_y) * self.k
         self.left = self.top = 0.0
         self.corners = place.corners(room) if self.floor else ({}, {})
-        self.begins = tuple(
-            courses.begin(c, surface, room, (self.corners[0].get(self.low_x), self.corners[1].get(self.low_y)))
-            for c in surface.coverings
-        )
+        self.begins = tuple(t.layout.begin for t in tiles)
         self.holes = tuple((p, self.sheet.mark()) for p in surface.penetrations)
         self.things = self._things()
 
@@ -284,35 +322,59 @@ class _Face:
         left = lay("left", tuple(self._stop(q, names, y(q)) for q, names in up.places()), zero_y, left_title)
         above: Row | None = None
         right: Row | None = None
-        if self.begins:
-            line = self.begins[0].across
-            name = "chalk line" if self.floor else "plumb line"
-            stops = [
-                self._stop(away_from(q, line, "line"), (), x(q), "R " if q.value > line.value else "L ")
-                for q, _ in across.places()
-                if q.value != line.value
-            ]
-            if self.low_x == 0:
-                stops.append(self._stop(line, (), zero_x, "L "))
-            above = lay("above", tuple(stops), x(line), f"from the {name}: L left, R right of it")
         level = self.room.levels.datum if not self.floor else self.begins[0].up if self.begins else None
+        line = self.begins[0].across if self.begins else None
+        set_x, set_y = self._set_against()
+        if line is not None:
+            stops, to = self._from_line(0, line, set_x, x, ("R ", "L "))
+            name = "chalk line" if self.floor else "plumb line"
+            reached = self.low_x <= line.value <= self.high_x
+            title = f"from the {name}{to}: L left, R right of it"
+            above = lay("above", tuple(stops), x(line) if reached else None, title)
         if level is not None:
-            marks = ("↓ ", "↑ ") if self.floor else ("+", "−")
-            stops = [
-                self._stop(away_from(q, level, "line"), (), y(q), marks[0] if q.value > level.value else marks[1])
-                for q, _ in up.places()
-                if q.value != level.value
-            ]
-            if self.low_y == 0:
-                stops.append(self._stop(level, (), zero_y, marks[1]))
+            stops, to = self._from_line(1, level, set_y, y, ("↓ ", "↑ ") if self.floor else ("+", "−"))
             reached = self.low_y <= level.value <= self.high_y
-            right = lay(
-                "right",
-                tuple(stops),
-                y(level) if reached else None,
-                "from the chalk line" if self.floor else "from the datum line",
-            )
+            name = "chalk line" if self.floor else "datum line"
+            right = lay("right", tuple(stops), y(level) if reached else None, f"from the {name}{to}")
         return below, above, left, right
+
+    def _set_against(self) -> tuple[Chain, Chain]:
+        """What the courses are measured against."""
+        across, up = Chain(), Chain()
+        for t in self.things if self.detail < Detail.OUTLINE else ():
+            if t.kind in _SET_AGAINST:
+                self._edges(across, t.rect.x, t.rect.width, t.name, self.high_x)
+                self._edges(up, t.rect.y, t.rect.height, t.name, self.high_y)
+        for p, letter in self.holes if self.detail < Detail.NO_HOLES else ():
+            across.add(p.x, letter)
+            up.add(p.y, letter)
+        return across, up
+
+    def _from_line(
+        self, axis: int, line: Quantity, things: Chain, at: Callable[[Quantity], float], marks: tuple[str, str],
+    ) -> tuple[list[Stop], str]:
+        """Running dimensions from a control line: to the courses, to the edges of the tiles, and to things; what they are to."""
+        found: dict[int, Stop] = {}
+
+        def add(place: Quantity, away: Quantity, names: Sequence[str] = ()) -> None:
+            spot = at(place)
+            key = round(spot * 4)
+            if away.value and not any(k in found for k in (key - 1, key, key + 1)):
+                mark = marks[0] if place.value > line.value else marks[1]
+                found[key] = self._stop(away, names, spot, mark)
+
+        to = ""
+        if self.plane is not None:
+            for q in edges_from(self.plane, axis):
+                add(q, away_from(q, line, "line"), ("edge",))
+        for q, names in things.places():
+            add(q, away_from(q, line, "line"), names)
+        if self.tiles and self.tiles[0].detail(self.scale) != "region" and self.plane is not None:
+            rod = gauge(self.tiles[0].layout, self.plane, axis, line, self.scale)
+            for m in rod.marks:
+                add(m.place, m.away)
+            to = rod.words
+        return list(found.values()), to
 
     # ------------------------------------------------------------ the whole sheet
 
@@ -330,7 +392,8 @@ class _Face:
         over = max([0.0, -left.low] + ([-right.low] if right else []))
         under = max([0.0, left.high - self.high] + ([right.high - self.high] if right else []))
         over, under = over + edge, under + edge
-        self.left = room_left + max(0.0, spare) / 2
+        beside = spare >= _BESIDE
+        self.left = room_left + (0.0 if beside else max(0.0, spare) / 2)
         self.top = (above.depth if above else 1.0) + over
         end = self.top + self.high + under + below.depth + _GAP
         self._explain()
@@ -338,8 +401,8 @@ class _Face:
         wide = float(self.paper.width)
         found_high = self.sheet.found(blanks, wide, 0, 0, draw=False)
         # Two lines of remarks at most stand below the scale bar.
-        rest = self.paper.height - end - found_high - 13.5
-        if rest < 10:
+        rest = self.paper.height - (0.0 if beside else end) - found_high - 13.5
+        if rest < 10 or self.paper.height - end - found_high - 13.5 < 0:
             return None
         self._draw_surface()
         draw(below, self.sheet.picture, self.top + self.high + under, self.left, lambda _: under)
@@ -348,14 +411,21 @@ class _Face:
         draw(left, self.sheet.picture, self.left - edge, self.top, lambda _: edge)
         if right:
             draw(right, self.sheet.picture, self.left + self.wide + edge, self.top, lambda _: edge)
-        if self.sheet.key_height(wide) + _GAP > rest:
+        if self.missing:
+            self.sheet.explain("note", "pieces too small for their number here: told by their size in the cut list")
+        columns, key_left = (1, self.left + self.wide + room_right + _GAP) if beside else (2, 0.0)
+        key_wide = wide - key_left
+        if self.sheet.key_height(key_wide, columns) + _GAP > rest:
             if self.detail is Detail.ALL:
                 return None
-            while self.sheet.entries and self.sheet.key_height(wide) + 8 > rest:
+            while self.sheet.entries and self.sheet.key_height(key_wide, columns) + 8 > rest:
                 self.sheet.entries.pop()
         if self.detail is not Detail.ALL:
             self.sheet.explain("note", "there is more than fits here: see the list of positions")
-        end += self.sheet.key(wide, 0.0, end) + _GAP
+        if beside:
+            end = max(end, self.sheet.key(key_wide, key_left, 1.0, columns) + 1.0 + _GAP)
+        else:
+            end += self.sheet.key(key_wide, key_left, end, columns) + _GAP
         end += self.sheet.found(blanks, wide, 0.0, end)
         alt, remark = self._alt(), self._remark()
         end += self.sheet.foot(bar(self.scale, self.job.family == "US"), words(self.scale), remark, wide, 0.0, end)
@@ -438,21 +508,27 @@ class _Face:
             else:
                 where = say(p.x, " from left, ", p.y, " up")
             sheet.entries.append(Entry("", letter, f"{p.kind}{label}{round_}{long}: {where}"))
-        for c, at in zip(s.coverings, self.begins):
+        for laid in self.tiles:
+            c, begin = laid.layout.covering, laid.layout.begin
             t = c.tile
             role = "" if c.role == "field" else f"{c.role}: "
             kind = ", mosaic sheets" if t.mosaic else ""
             text = say(role, plain(t.name), " ", t.width, " × ", t.height, " × ", t.thickness, kind, ", joint ", c.joint)
-            sheet.explain("grid" if self._grid_drawn(c, at) else "note", f"{text}, {bond_words(c, sheet)}; {'; '.join(at.words)}")
-        if s.coverings:
-            sheet.explain("note", NOMINAL)
+            start = "; ".join(dict.fromkeys(way_words(w, sheet) for w in begin.words))
+            if begin.found:
+                start += " (found, not said)" if len(begin.found) == 2 else f" ({begin.found[0]} found, not said)"
+            drawn = {"tiles": "", "courses": "; only courses and cut pieces are drawn", "region": "; too small to draw each tile"}
+            sheet.explain("grid", f"{text}, {bond_words(c, sheet)}; {start}{drawn[laid.detail(self.scale)]}")
+        if self.tiles:
+            if any(self._pieces(t) for t in self.tiles):
+                sheet.explain("cut", "cut or drilled: number of the cut list")
             sheet.explain("first", "first tile")
             if self.floor:
                 sheet.explain("chalk", "chalk lines, square to each other")
         if not self.floor:
             sheet.explain(
                 "datum",
-                say("datum line ", self.room.levels.datum, " above the finished floor", "; plumb line" if s.coverings else ""),
+                say("datum line ", self.room.levels.datum, " above the finished floor", "; plumb line" if self.tiles else ""),
             )
         if s.membrane_areas:
             bath = ", not behind the bath" if any(s.letter in b.walls for b in self.room.baths) else ""
@@ -471,40 +547,26 @@ class _Face:
             sheet.explain("not tiled", "not tiled")
         if self.holes:
             sheet.explain("hole", "hole: centre cross")
+        for joint in s.movement_joints:
+            sheet.explain("movement", say("movement joint ", joint.width, " wide"))
+        if self.floor and self.room.heating and self.room.heating.keep_out:
+            sheet.explain("keep", "no heating here")
+        if self.falls is not None:
+            sheet.explain("fall", "edge of the fall, and where its planes meet; heights against the finished floor at its edge")
         if s.trims:
             sheet.explain("trim", "trim: " + ", ".join(dict.fromkeys(t.place for t in s.trims)))
 
     # ------------------------------------------------------------ the surface itself
 
+    def spot(self, at: Spot) -> Spot:
+        return self.x(at[0]), self.y(at[1])
+
     def _outline(self) -> Polygon:
-        return tuple((self.x(px), self.y(py)) for px, py in self.surface.outline)
+        return tuple((self.x(px), self.y(py)) for px, py in self.outline)
 
-    def _field(self) -> Polygon:
-        """The outline up to where tiling stops, in metres."""
-        s = self.surface
-        spots = tuple((float(px), float(py)) for px, py in s.outline)
-        if self.floor or s.tiled_height is None:
-            return spots
-        top = float(s.tiled_height.value)
-        return tuple((px, min(py, top)) for px, py in spots)
-
-    def _out(self, c: Covering) -> tuple[Polygon, ...]:
-        s = self.surface
-        rects = [o.rect for o in s.openings] + [n.rect for n in s.niches] + list(s.untiled)
-        rects += [t.rect for t in self.things if t.kind == "boxing"]
-        if c.role == "field":
-            rects += [o.region for o in s.coverings if o.region is not None]
-        return tuple(rectangle(float(r.x.value), float(r.y.value), float(r.width.value), float(r.height.value)) for r in rects)
-
-    def _area(self, c: Covering) -> tuple[Box, tuple[Polygon, ...]]:
-        into: tuple[Polygon, ...] = (self._field(),)
-        if c.region is not None:
-            r = c.region
-            into += (rectangle(float(r.x.value), float(r.y.value), float(r.width.value), float(r.height.value)),)
-        return bounds(into[-1]), into
-
-    def _grid_drawn(self, c: Covering, at: courses.Begin) -> bool:
-        return bool(courses.joints(c, at, self._area(c)[0], self.scale)[0])
+    def _pieces(self, t: Tiles) -> tuple[Piece, ...]:
+        """The pieces that are drawn one by one."""
+        return t.layout.pieces if t.detail(self.scale) != "region" and len(t.layout.pieces) <= t.most else ()
 
     def _paper(self, line: Line) -> Line:
         return self.x(line[0]), self.y(line[1]), self.x(line[2]), self.y(line[3])
@@ -513,22 +575,26 @@ class _Face:
         p, s, sheet = self.sheet.picture, self.surface, self.sheet
         face = self.face
         outline = self._outline()
-        for c, at in zip(s.coverings, self.begins):
-            area, into = self._area(c)
-            out = self._out(c)
-            lines, _ = courses.joints(c, at, area, self.scale)
-            drawn = (self._paper(part) for line in lines for part in clip(line, into, out))
-            p.lines("grid", (line for line in drawn if not self._on_control_line(line)))
-            if lines and c.role == "field":
-                self._first_tile(c, courses.first_tile(c, at, self._field(), out), out)
+        if self.floor and self.room.heating:
+            self._keep_outs(self.room.heating.keep_out)
+        for laid in self.tiles:
+            lines = [self._paper(line) for line in laid.lines(self.scale)]
+            p.lines("grid", (line for line in lines if not self._on_control_line(line)))
+            hatch_cut(sheet, self._pieces(laid), self.spot)
+            if laid.layout.role == "field" and laid.detail(self.scale) == "tiles":
+                edges = self._first_edges(laid)
+                p.lines("first", edges)
+                sheet.crossing += edges
         p.polygon("heavy", outline)
+        if self.plane is not None:
+            p.polygon("fine", tuple(self.spot(a) for a in floats(self.plane.outline)))
         for a, b in sides(outline):
             sheet.crossing.append((*a, *b))
         if self.floor:
             ground = Ground(self.room, self.scale)
             ground.left, ground.top = self.left, self.top
             ground.draw_openings(p, swing=False)
-            self._wall_letters()
+            self._wall_letters(ground)
         if s.tiled_height is not None and not self.floor:
             self._untiled_top(face)
         self._draw_membrane(face)
@@ -537,8 +603,44 @@ class _Face:
         self._draw_lines(face)
         self._draw_holes(face)
         self._draw_trims(face)
+        self._draw_movement()
+        if self.falls is not None:
+            draw_falls(self.falls, sheet, self.spot, outline, heights=True)
+        within = tuple(self.spot(a) for a in floats(self.plane.outline)) if self.plane is not None else outline
+        self.missing = sum(number_cut(sheet, self._pieces(t), self.spot, face, within) for t in self.tiles)
         self._name_first()
         self._label(face)
+
+    def _keep_outs(self, rects: Sequence[Rect]) -> None:
+        for r in rects:
+            box = self.box(r).grown(-0.5)
+            self.sheet.picture.box("keep", box)
+            self.sheet.crossing += [(*a, *b) for a, b in sides(box.corners)]
+
+    def _draw_movement(self) -> None:
+        """Movement joints, across the surface as far as it is tiled."""
+        if self.plane is None:
+            return
+        sheet = self.sheet
+        into = tuple(self.spot(a) for a in floats(self.plane.outline))
+        box = bounds(into)
+        out = [tuple(self.spot(a) for a in floats(r)) for r in self.plane.holes]
+        for joint in self.surface.movement_joints:
+            if joint.x is not None:
+                at = self.x(joint.x.value)
+                line = (at, box.top - 1, at, box.bottom + 1)
+            elif joint.y is not None:
+                at = self.y(joint.y.value)
+                line = (box.left - 1, at, box.right + 1, at)
+            else:
+                continue
+            parts = clip(line, (into,), out)
+            sheet.picture.lines("movement", parts)
+            sheet.crossing += parts
+            if parts:
+                longest = max(parts, key=lambda q: abs(q[2] - q[0]) + abs(q[3] - q[1]))
+                near = bounds((longest[:2], longest[2:])).grown(4.0)
+                sheet.label((("movement joint",),), near, "top left", within=into)
 
     def _on_control_line(self, line: Line) -> bool:
         """A joint under the datum or plumb line would fill the gaps of its dashes."""
@@ -554,44 +656,43 @@ class _Face:
         y = self.y(level.value) if level is not None and self.low_y <= level.value <= self.high_y else None
         return x, y
 
-    def _first_tile(self, c: Covering, tile: Polygon, out: tuple[Polygon, ...]) -> None:
-        """The outline of the first tile where it shows, with its name on it if there is room."""
-        lines = [self._paper(part) for a, b in sides(tile) for part in clip((*a, *b), (self._field(),), out)]
-        self.sheet.picture.lines("first", lines)
-        self.sheet.crossing += lines
+    def _first_edges(self, laid: Tiles) -> list[Line]:
+        """The outline of the first tile, as far as it lies on the surface: where no tile stays whole it may not."""
+        first = tuple(self.spot(a) for a in floats(laid.layout.begin.first))
+        if laid.layout.runs or self.plane is None:
+            return [(*a, *b) for a, b in sides(first)]
+        into = tuple(self.spot(a) for a in floats(self.plane.outline))
+        out = [tuple(self.spot(a) for a in floats(r)) for r in self.plane.holes]
+        return [part for a, b in sides(first) for part in clip((*a, *b), (into,), out)]
 
     def _name_first(self) -> None:
-        field = self.surface.field
+        field = next((t for t in self.tiles if t.layout.role == "field"), None)
         if field is None:
             return
-        at = self.begins[self.surface.coverings.index(field)]
-        shape = courses.first_tile(field, at, self._field(), self._out(field))
-        tile, face = bounds((self.x(a), self.y(b)) for a, b in shape), self.face
+        tile, face = bounds(self.spot(a) for a in floats(field.layout.begin.first)), self.face
+        if not field.layout.runs:
+            tile = Box(max(tile.left, face.left), max(tile.top, face.top), min(tile.right, face.right), min(tile.bottom, face.bottom))
+            if tile.width < 1 or tile.height < 1:
+                return
+        name = shorten(field.layout.tile.name, 40, SMALL)
+        shape = field.layout.begin.first
         if shape[0][1] != shape[1][1]:
             # Turned by half a right angle: the upright box inside it.
             tile = tile.grown(-min(tile.width, tile.height) / 4)
-        tile = Box(max(tile.left, face.left), max(tile.top, face.top), min(tile.right, face.right), min(tile.bottom, face.bottom))
-        name = shorten(field.tile.name, 40, SMALL)
-        covered = any(tile.meets(self.box(o.rect)) for o in self.surface.openings)
-        if (
-            not covered
-            and self._grid_drawn(field, at)
-            and self.sheet.label((("first tile", name), ("first tile",)), tile.grown(-0.2), turn=False)
-        ):
+        if field.detail(self.scale) == "tiles":
+            if self.sheet.label((("first tile", name), ("first tile",), ("first",)), tile.grown(-0.2)):
+                return
+            self.sheet.label((("first tile",),), tile.grown(9.0), turn=False, within=self._outline())
             return
         other = [self.box(t.rect) for t in self.things if t.kind not in ("zone", "membrane", "fitting", "basin")]
         if self.surface.tiled_height is not None:
             other.append(Box(face.left, face.top, face.right, self.y(self.surface.tiled_height.value)))
         self.sheet.label((("field: " + name,), (name,)), face.grown(-2.5), "bottom middle", within=self._outline(), avoid=other)
 
-    def _wall_letters(self) -> None:
+    def _wall_letters(self, ground: Ground) -> None:
         for w in self.room.walls:
-            ax, ay, bx, by = self._paper((float(w.start[0]), float(w.start[1]), float(w.end[0]), float(w.end[1])))
-            long = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
-            if long == 0:
-                continue
-            mx, my = (ax + bx) / 2 + (by - ay) / long * 2.6, (ay + by) / 2 - (bx - ax) / long * 2.6
-            self.sheet.beside(w.letter, (mx, my), 0.0)
+            a, b, _, out = ground.wall(w)
+            self.sheet.beside(w.letter, ((a[0] + b[0]) / 2 + out[0] * 2.6, (a[1] + b[1]) / 2 + out[1] * 2.6), 0.0)
 
     def _untiled_top(self, face: Box) -> None:
         top = self.surface.tiled_height

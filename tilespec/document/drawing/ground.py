@@ -8,6 +8,7 @@ from tilespec.document.drawing import place
 from tilespec.document.drawing.shape import Box, Polygon, Spot, distance
 from tilespec.document.drawing.svg import Picture, plain
 from tilespec.job.types import Opening, Rect, Room, WallLine
+from tilespec.setout.plane import wall_plan
 
 
 def what_is_in(room: Room, letter: str) -> str:
@@ -25,7 +26,7 @@ class Ground:
     def __init__(self, room: Room, scale: float) -> None:
         self.room = room
         self.k = 1000 / scale
-        spots = [w.start for w in room.walls] or [p for p in (room.floor.outline if room.floor else ())]
+        spots = list(wall_plan(room)) if room.walls else list(room.floor.outline if room.floor else ())
         self.spots = tuple(spots)
         self.low_x, self.low_y = min(p[0] for p in spots), min(p[1] for p in spots)
         self.high_x, self.high_y = max(p[0] for p in spots), max(p[1] for p in spots)
@@ -49,7 +50,8 @@ class Ground:
 
     def wall(self, line: WallLine) -> tuple[Spot, Spot, Spot, Spot]:
         """Start and end on paper, direction, and direction out of the room."""
-        a, b = self.at(line.start), self.at(line.end)
+        n = self.room.walls.index(line)
+        a, b = self.at(self.spots[n]), self.at(self.spots[(n + 1) % len(self.spots)])
         long = distance(a, b) or 1.0
         along = ((b[0] - a[0]) / long, (b[1] - a[1]) / long)
         return a, b, along, (along[1], -along[0])

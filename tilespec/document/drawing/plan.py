@@ -9,6 +9,7 @@ from math import ceil
 
 from tilespec.document.drawing import place
 from tilespec.document.drawing.dimension import SOURCE, Chain, Row, Stop, away_from, draw, lay, standard, sum_of
+from tilespec.document.drawing.fall import draw_falls
 from tilespec.document.drawing.ground import Ground, what_is_in
 from tilespec.document.drawing.lettering import CAPITAL, PITCH, PLAIN, SMALL, shorten, width, wrap
 from tilespec.document.drawing.scale import KEY_PLAN, SCALES, Detail, Paper, bar, largest, paper, words
@@ -30,6 +31,7 @@ from tilespec.document.drawing.svg import plain
 from tilespec.document.drawing.types import Drawing, Show
 from tilespec.job.types import Basin, Job, Penetration, Rect, Room, Surface
 from tilespec.quantity import Quantity, work
+from tilespec.setout.types import Falls, SetOut
 
 _BAND = 9.5  # around the room, for the walls' names and lengths
 _GAP = 2.5
@@ -50,16 +52,20 @@ class _Thing:
     letter: str = ""
 
 
-def plan(room: Room, job: Job, show: Show | None = None) -> Drawing:
+def plan(room: Room, job: Job, setout: SetOut, show: Show | None = None) -> Drawing:
     """The plan of a room at the largest scale that fits the job's paper; `show` as for `elevation`."""
     shown = show or standard(job.family)
     sheet = paper(job.paper)
-    return largest(lambda scale, detail: _Plan(room, job, shown, scale, sheet, detail).drawn())
+    falls = next((f for f in setout.falls if f.room == room.name), None)
+    return largest(lambda scale, detail: _Plan(room, job, falls, shown, scale, sheet, detail).drawn())
 
 
 class _Plan(Ground):
-    def __init__(self, room: Room, job: Job, show: Show, scale: int, sheet: Paper, detail: Detail) -> None:
+    def __init__(
+        self, room: Room, job: Job, falls: Falls | None, show: Show, scale: int, sheet: Paper, detail: Detail,
+    ) -> None:
         super().__init__(room, scale)
+        self.falls = falls
         self.job, self.scale, self.paper, self.detail = job, scale, sheet, detail
         self.sheet = Sheet(show)
         self.floor: Surface | None = room.floor
@@ -378,47 +384,33 @@ class _Plan(Ground):
         self.sheet.beside(text, mid, 0.6, bold=False, sheet=self.face)
 
     def _draw_fall(self) -> None:
+        """The fall as it is laid; a floor that has none worked out gets arrows from its walls to the drain."""
         fall, drains = self.room.fall, self.room.drains
         if fall is None or not drains:
             return
-        p, sheet, outline = self.sheet.picture, self.sheet, self.outline
+        sheet, outline = self.sheet, self.outline
+        if self.falls is not None:
+            draw_falls(self.falls, sheet, self.at, outline, heights=False)
+            return
         drain = drains[0]
         spot = self.at((drain.x.value, drain.y.value))
         arrows: list[tuple[Spot, Spot]] = []
-        if fall.planes == "four":
-            for corner in outline:
-                if _sees(spot, corner, outline):
-                    p.line("fall", (*spot, *corner))
-                    sheet.crossing.append((*spot, *corner))
-            for line in self.room.walls:
-                a, b, _, _ = self.wall(line)
-                mid = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-                if _sees(spot, mid, outline) and distance(spot, mid) > 12:
-                    arrows.append((_between(spot, mid, 0.8), _between(spot, mid, 0.4)))
-        else:
-            level = self._channel_level(drain)
-            across = 0 if level else 1
-            face = self.face
-            ends = [(face.left, face.right), (face.top, face.bottom)][across]
-            for share in (0.2, 0.5, 0.8):
-                at = ends[0] + (ends[1] - ends[0]) * share
-                through = (at, face.top - 1, at, face.bottom + 1) if level else (face.left - 1, at, face.right + 1, at)
-                for part in clip(through, (outline,)):
-                    low, high = (part[1], part[3]) if level else (part[0], part[2])
-                    target = min(max(spot[1 - across], low), high)
-                    halves = [(low, target), (high, target)]
-                    if fall.planes == "one":
-                        halves = [max(halves, key=lambda h: abs(h[0] - h[1]))]
-                    for far, near in halves:
-                        if abs(far - near) < 10:
-                            continue
-                        one, two = far + (near - far) * 0.25, far + (near - far) * 0.6
-                        arrows.append(((at, one), (at, two)) if level else ((one, at), (two, at)))
-            if fall.planes == "two":
-                ridge = (face.left, spot[1], face.right, spot[1]) if level else (spot[0], face.top, spot[0], face.bottom)
-                p.lines("fall", clip(ridge, (outline,)))
+        across = 0 if self._channel_level(drain) else 1
+        for line in self.room.walls:
+            a, b, along, _ = self.wall(line)
+            mid = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+            # One plane or two: only from the walls that the water runs square away from.
+            if fall.planes != "four" and abs(along[across]) < 0.7:
+                continue
+            if fall.planes != "four":
+                mid = (mid[0], spot[1]) if across else (spot[0], mid[1])
+                low, high = sorted((a[across], b[across]))
+                if not low < spot[across] < high:
+                    continue
+            if _sees(spot, mid, outline) and distance(spot, mid) > 12:
+                arrows.append((_between(spot, mid, 0.8), _between(spot, mid, 0.4)))
         for start, end in arrows:
-            arrow(p, start, end)
+            arrow(sheet.picture, start, end)
             sheet.crossing.append((*start, *end))
             sheet.taken.append(Box(end[0] - 0.9, end[1] - 0.9, end[0] + 0.9, end[1] + 0.9))
         text = sheet.say(fall.slope)
@@ -445,7 +437,7 @@ class _Plan(Ground):
             x = a[0] + (b[0] - a[0]) * share - out[0] * 2.6
             y = a[1] + (b[1] - a[1]) * share - out[1] * 2.6
             box = Box(x - 1.3, y - 1.3, x + 1.3, y + 1.3)
-            if not any(box.meets(t) for t in self.sheet.taken):
+            if not self.sheet.taken.meets(box):
                 break
         p = self.sheet.picture
         p.circle("line", x, y, 1.1)
@@ -497,7 +489,7 @@ class _Plan(Ground):
                     if level
                     else Box(mx - 1.6, my - total / 2, mx + 1.6, my + total / 2)
                 )
-                if any(box.meets(t) for t in self.sheet.taken) or any(box.crossed((*s, *t)) for s, t in sides(outline)):
+                if self.sheet.taken.meets(box) or any(box.crossed((*s, *t)) for s, t in sides(outline)):
                     continue
                 if inside((mx, my), outline) or not self._beside_room(box):
                     continue
@@ -597,8 +589,8 @@ class _Plan(Ground):
             sheet.explain(
                 "arrow", say("fall ", room.fall.slope, f", {_PLANES.get(room.fall.planes, room.fall.planes)}, to the drain")
             )
-            if room.fall.planes in ("four", "two"):
-                sheet.explain("fall", "where two planes meet")
+            if self.falls is not None:
+                sheet.explain("fall", "edge of the fall, and where its planes meet")
         if room.levels.drain_grate is not None and room.drains:
             sheet.explain("note", self._against("drain grate", room.levels.drain_grate, "at the room's edge"))
         hall = room.levels.hall

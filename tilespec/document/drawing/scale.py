@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from enum import IntEnum
 from fractions import Fraction
-from typing import TypeVar
+from typing import Generic, TypeVar
 
 from tilespec.quantity import UNITS
 
@@ -26,6 +26,8 @@ _PAPERS = {"A4": Paper(180, 230), "Letter": Paper(190, 215)}
 KEY_PLAN = Paper(64, 70)
 
 T = TypeVar("T")
+# A drawing gives up its size down to this scale, no further, for the table below it.
+_SMALLEST = 30
 
 
 def paper(name: str) -> Paper:
@@ -65,6 +67,38 @@ def largest(attempt: Callable[[int, Detail], T | None]) -> T:
 
 
 @dataclass(frozen=True, slots=True)
+class Made(Generic[T]):
+    """One attempt: its height on paper (mm), and how much of it could not be told at its scale."""
+
+    what: T
+    height: float
+    missing: int = 0
+
+
+def roomy(attempt: Callable[[int, Detail], Made[T] | None], limit: float) -> T:
+    """As `largest`, but at a somewhat smaller scale where only that keeps the drawing under a height and tells no less.
+
+    Raises ValueError as `largest` does.
+    """
+    for detail in Detail:
+        best: Made[T] | None = None
+        at = 0
+        for scale in SCALES:
+            if best is not None and scale > max(at, _SMALLEST):
+                break
+            made = attempt(scale, detail)
+            if made is None:
+                continue
+            if best is None or (made.height <= limit and made.missing <= best.missing):
+                best, at = made, at or scale
+                if made.height <= limit:
+                    break
+        if best is not None:
+            return best.what
+    raise ValueError("fits no sheet at any scale")
+
+
+@dataclass(frozen=True, slots=True)
 class Bar:
     """A scale bar: how many parts, each so long on paper (mm), and what it measures in all."""
 
@@ -74,6 +108,7 @@ class Bar:
 
 
 _METRES = (
+    (4, Fraction(1, 20), "200 mm"),
     (5, Fraction(1, 10), "500 mm"),
     (4, Fraction(1, 4), "1 m"),
     (4, Fraction(1, 2), "2 m"),
@@ -83,6 +118,7 @@ _METRES = (
 )
 _FOOT = UNITS["ft"].factor
 _FEET = (
+    (2, _FOOT / 2, "1 ft"),
     (4, _FOOT / 2, "2 ft"),
     (3, _FOOT, "3 ft"),
     (4, _FOOT, "4 ft"),

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import floor
 
 from tilespec.document.drawing.dimension import assumed
 from tilespec.document.drawing.lettering import ABOVE, BELOW, CAPITAL, PITCH, SMALL, shorten, width, wrap
@@ -35,6 +36,33 @@ class Blank:
     stated: str
 
 
+class Taken:
+    """Boxes that are written on already, found by where they are."""
+
+    _CELL = 12.0  # mm
+
+    def __init__(self) -> None:
+        self._cells: dict[tuple[int, int], list[Box]] = {}
+
+    def _where(self, box: Box) -> Iterator[tuple[int, int]]:
+        c = self._CELL
+        for i in range(floor(box.left / c), floor(box.right / c) + 1):
+            for j in range(floor(box.top / c), floor(box.bottom / c) + 1):
+                yield i, j
+
+    def append(self, box: Box) -> None:
+        for at in self._where(box):
+            self._cells.setdefault(at, []).append(box)
+
+    def near(self, box: Box) -> Iterator[Box]:
+        """Those about a box, some of them more than once."""
+        for at in self._where(box):
+            yield from self._cells.get(at, ())
+
+    def meets(self, box: Box) -> bool:
+        return any(box.meets(t) for t in self.near(box))
+
+
 class Sheet:
     """Collects one drawing. Coordinates: millimetres on paper."""
 
@@ -46,7 +74,7 @@ class Sheet:
         self._marks = 0
         self.entries: list[Entry] = []
         self._samples: set[tuple[str, str]] = set()
-        self.taken: list[Box] = []  # no label may touch these
+        self.taken = Taken()  # no label may touch these
         self.crossing: list[Line] = []  # a label had better not cross these
 
     # ------------------------------------------------------------ words and numbers
@@ -88,10 +116,10 @@ class Sheet:
 
     # ------------------------------------------------------------ labels
 
-    def _free(self, box: Box) -> bool:
-        return not any(box.meets(t) for t in self.taken)
+    def free(self, box: Box) -> bool:
+        return not self.taken.meets(box)
 
-    def _cost(self, box: Box) -> float:
+    def cost(self, box: Box) -> float:
         return sum(1.0 for line in self.crossing if box.crossed(line))
 
     def _write(self, lines: Sequence[str], box: Box, size: float, turned: bool, bold: bool) -> None:
@@ -145,7 +173,7 @@ class Sheet:
                         left, top = room.left + 0.5 + spare_x * i / 8, room.top + 0.5 + spare_y * j / 8
                         box = Box(left, top, left + wide, top + high)
                         tried += 1
-                        if not self._free(box) or (within is not None and not lies_in(box, within)):
+                        if not self.free(box) or (within is not None and not lies_in(box, within)):
                             continue
                         away = distance(
                             box.middle,
@@ -155,7 +183,7 @@ class Sheet:
                             ),
                         )
                         astray = 2.5 * sum(1 for a in avoid if box.meets(a))
-                        cost = astray + self._cost(box) * 1.5 + away * 0.05 + rank * 1.2 + (1.6 if turned else 0)
+                        cost = astray + self.cost(box) * 1.5 + away * 0.05 + rank * 1.2 + (1.6 if turned else 0)
                         if best is None or cost < best[0] - 1e-9:
                             best = cost, tried, lines, box, turned
         if best is None:
@@ -173,7 +201,7 @@ class Sheet:
         if not clear:
             # On the spot itself, if it is free.
             box = Box(spot[0] - wide / 2, spot[1] - high / 2, spot[0] + wide / 2, spot[1] + high / 2)
-            best = (0.0, box) if self._free(box) else None
+            best = (0.0, box) if self.free(box) else None
         for ring in range(16) if best is None else ():
             off = clear + ring * 1.1
             for dx, dy in (
@@ -193,9 +221,9 @@ class Sheet:
                 x = spot[0] + dx * off + (wide / 2 if dx > 0.9 else -wide / 2 if dx < -0.9 else 0)
                 y = spot[1] + dy * off + (high / 2 if dy > 0.9 else -high / 2 if dy < -0.9 else 0)
                 box = Box(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
-                if (sheet and not box.within(sheet)) or not self._free(box):
+                if (sheet and not box.within(sheet)) or not self.free(box):
                     continue
-                cost = self._cost(box) + ring * 0.7
+                cost = self.cost(box) + ring * 0.7
                 if best is None or cost < best[0] - 1e-9:
                     best = cost, box
             if best is not None and best[0] <= ring * 0.7:
@@ -237,25 +265,25 @@ class Sheet:
 
     # ------------------------------------------------------------ below the drawing
 
-    def key_height(self, wide: float) -> float:
-        return self._key(wide, 0.0, 0.0, draw=False)
+    def key_height(self, wide: float, columns: int = 2) -> float:
+        return self._key(wide, 0.0, 0.0, columns, draw=False)
 
-    def key(self, wide: float, left: float, top: float) -> float:
-        """Draw the key in two columns; returns its height."""
-        return self._key(wide, left, top, draw=True)
+    def key(self, wide: float, left: float, top: float, columns: int = 2) -> float:
+        """Draw the key in one or two columns; returns its height."""
+        return self._key(wide, left, top, columns, draw=True)
 
-    def _key(self, wide: float, left: float, top: float, draw: bool) -> float:
+    def _key(self, wide: float, left: float, top: float, columns: int, draw: bool) -> float:
         gap, indent = 4.0, 11.5
-        column = (wide - gap) / 2
+        column = (wide - gap) / 2 if columns == 2 else wide
         pitch = SMALL * PITCH + 0.25
         lettered = sorted(self.entries, key=lambda e: (not e.mark, len(e.mark), e.mark))
-        blocks = [(e, wrap(e.text, column - indent, SMALL, 4) or ("",)) for e in lettered]
+        blocks = [(e, wrap(e.text, column - indent, SMALL, 4 if columns == 2 else 9) or ("",)) for e in lettered]
         total = sum(len(lines) for _, lines in blocks)
         half: list[tuple[Entry, tuple[str, ...], int, int]] = []  # entry, lines, column, first line
         at, side = 0, 0
         heights = [0, 0]
         for e, lines in blocks:
-            if side == 0 and at and at + len(lines) > (total + 1) // 2:
+            if columns == 2 and side == 0 and at and at + len(lines) > (total + 1) // 2:
                 side, at = 1, 0
             half.append((e, lines, side, at))
             at += len(lines)
@@ -290,6 +318,11 @@ class Sheet:
                 p.polygon("first", Box(x + 2.5, y - 1.1, x + 7.5, y + 1.1).corners)
             case "arrow":
                 arrow(p, (x + 1, y), (x + 9, y))
+            case "keep":
+                p.box("keep", box)
+            case "cut":
+                p.lines("cut", hatch(box.corners, 1.5))
+                p.box("fine", box)
             case "sensor":
                 p.circle("line", x + 5, y, 1.1)
                 p.circle("solid", x + 5, y, 0.4)

@@ -25,12 +25,15 @@ class Ink:
 # In the order in which they lie on each other. The thinnest line is 0.28 pt. Grey (67 % black) is for hatches only.
 INKS = (
     Ink("hatch", 0.12, stroke="#555"),
+    Ink("cut", 0.1, stroke="#555"),
     Ink("grid", 0.1),
+    Ink("keep", 0.2, (0.5, 0.9)),
     Ink("heavy", 0.5),
     Ink("gap", fill="#fff"),
     Ink("fine", 0.12),
     Ink("cross", 0.12),
     Ink("line", 0.25),
+    Ink("movement", 0.6, (0.7, 0.7)),
     Ink("trim", 0.5, (1.6, 1.0)),
     Ink("membrane", 0.3, (2.6, 1.2)),
     Ink("zone", 0.3, (4.0, 0.9, 0.6, 0.9, 0.6, 0.9)),
