@@ -595,10 +595,11 @@ class Position:
 
 @dataclass(frozen=True, slots=True)
 class WayRow:
-    """How a start is said; where it has no better name, by its first cut."""
+    """How a start is said; where it has no better name, by a measure before the words. `lead`: what that is."""
 
     words: str
     cut: Quantity | None
+    lead: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -85,7 +85,7 @@ def _begin(b: Begin) -> Json:
 
 
 def _way(w: Way) -> Json:
-    return {"words": w.words, "first_cut": _mm(w.cut) if w.cut is not None else None}
+    return {"words": w.words, "measure": _mm(w.cut) if w.cut is not None else None, "of": w.lead if w.cut is not None else None}
 
 
 def _candidate(c: Candidate | None) -> Json:

@@ -50,7 +50,7 @@ class _Writer:
         return f"{text} ({show(q, self.job.family)})" if self.job.family == "US" else text
 
     def way(self, w: Way) -> str:
-        return f"first cut {self.mm(w.cut)} mm {w.words}" if w.cut is not None else w.words
+        return f"{w.lead} {self.mm(w.cut)} mm {w.words}" if w.cut is not None else w.words
 
     def off(self, q: Quantity, asked: bool) -> str:
         if not q.value:

@@ -17,6 +17,8 @@ CRITERIA = (
 )
 Score = tuple[int, ...]
 _TINY = 1e-6
+# Cuts are said to a tenth of a millimetre: what is missing by less is not missing.
+_FINE = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,9 +102,9 @@ def judge(case: Case, origin: float) -> Score:
                     continue
                 edge = span.deep * share
                 cuts += edge
-                if width < case.poor - 0.05:
+                if width < case.poor - _FINE:
                     slivers += edge
-                if width < case.small - 0.05:
+                if width < case.small - _FINE:
                     small += edge
                 eye, door, corner = eye + span.eye[n] * share, door + span.door[n] * share, corner + span.corner[n] * share
     unbalanced = abs(outer[0][0] - outer[0][1]) if case.balanced and outer else 0.0
@@ -131,12 +133,15 @@ def candidates(case: Case) -> list[float]:
                 found.append(span.start + wide - size - shift)
                 # The last tile is so wide: it starts at end - wide.
                 found.append(span.end - wide - shift)
-            found += [span.start - size - shift, span.end + case.joint - shift, span.start + case.joint - shift]
+            # A tile ends or begins at an end of the span, or a joint away from it.
+            for at in (span.start, span.end):
+                found += [at - shift, at + case.joint - shift, at - size - shift, at - case.joint - size - shift]
     low, high = case.low, case.high
     middle = (low + high) / 2
     found += [middle - size / 2, middle + case.joint / 2]
     found += list(case.meets)
-    inside = sorted({round((f - low) % module, 4) for f in found})
+    # Some steps are taken only just past them: within the millimetre that is worked to.
+    inside = sorted({round((f + step - low) % module, 4) for f in found for step in (-1, 0, 1)})
     # Between two steps the balance is best at an end or where the lines meet; half-way covers what only touches a step.
     between = [(a + b) / 2 for a, b in zip(inside, [*inside[1:], inside[0] + module], strict=True)]
     return [low + f for f in dict.fromkeys([*inside, *(b % module for b in between)])]

@@ -104,7 +104,7 @@ def _thinnest(one: Case, origin: float) -> dict[bool, float]:
             left, right, _ = ends(one, span, origin, shift)
             for at_end, width in ((False, left), (True, right)):
                 outer = span.end >= one.high - _TINY if at_end else span.start <= one.low + _TINY
-                if outer and width < one.poor - 0.05 and width < found.get(at_end, one.size):
+                if outer and width < one.poor - 0.1 and width < found.get(at_end, one.size):
                     found[at_end] = width
     return found
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil, floor
 
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import UNITS, Counted, Kind, Quantity, Worked, counted, work
@@ -172,12 +173,20 @@ def free(site: Site, axis: int, origin: float, one: Case) -> Placed:
     """A start that has no name: said by the width of the first cut."""
     side = "left" if axis == 0 else "top of the plan" if site.floor else "foot"
     # The first tile that begins at or after the edge; what is before it is a cut and a joint.
-    cut = (origin - one.low) % one.module - one.joint
-    if cut <= 0:
-        return start.from_edge(site, axis, False, f"full tile at the {side}")
+    away = (origin - one.low) % one.module
+    cut = away - one.joint
     edge = site.edge(axis, False)
     tile, joint = site.size(axis), site.covering.joint
-    first = Quantity(Fraction(round(cut * 10), 10 * _MM), Kind.LENGTH, UNITS["mm"], Worked(
+    if away < _TINY or one.module - away < _TINY:
+        return start.from_edge(site, axis, False, f"full tile at the {side}")
+    if cut <= _TINY:
+        # The edge falls into a joint.
+        gap = Quantity(Fraction(round(away * 10), 10 * _MM), Kind.LENGTH, UNITS["mm"], Worked(
+            "gap that the search found best", (("edge", edge), ("tile", tile), ("joint", joint)), _SOURCE,
+        ))
+        corner = work("edge + gap", "m", source=start.SOURCE, edge=edge, gap=gap)
+        return Placed(corner, corner, f"before a full tile at the {side}", gap, "gap")
+    first = Quantity(Fraction(round(away * 10), 10 * _MM) - joint.value, Kind.LENGTH, UNITS["mm"], Worked(
         "first cut that the search found best", (("edge", edge), ("tile", tile), ("joint", joint)), _SOURCE,
     ))
     corner = work("edge + first_cut + joint", "m", source=start.SOURCE, edge=edge, first_cut=first, joint=joint)
@@ -221,11 +230,12 @@ def _best(sites: Sequence[tuple[Site, Case]], axis: int) -> Found:
 
 
 def rounded(one: Case) -> list[float]:
-    """The candidates, and the whole millimetres next to them: a tape reads no finer."""
+    """The candidates to the whole and to the tenth of a millimetre, up and down: a tape reads no finer."""
     found: list[float] = []
     for c in candidates(one):
-        found += [round(c - one.low) + one.low, c]
-    return list(dict.fromkeys(round(f, 4) for f in found))
+        away = c - one.low
+        found += [float(round(away)), floor(away * 10) / 10, ceil(away * 10) / 10]
+    return [one.low + away for away in dict.fromkeys(found)]
 
 
 def _apart(a: float, b: float, module: float) -> bool:

@@ -67,11 +67,12 @@ class Placed:
     corner: Quantity
     line: Quantity
     words: str
-    cut: Quantity | None = None     # the first cut, where the start has no better name: it comes before `words`
+    cut: Quantity | None = None     # a measure, where the start has no better name: it comes before `words`, see Way
+    lead: str = "first cut"
 
     @property
     def way(self) -> Way:
-        return Way(self.words, self.cut)
+        return Way(self.words, self.cut, self.lead)
 
 
 def middle(site: Site, axis: int) -> Quantity:

@@ -127,10 +127,14 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """How a start is said in one direction: "tile on centre"; or, with a first cut, "at the left"."""
+    """How a start is said in one direction: "tile on centre"; or by a measure that comes before the words.
+
+    lead    what the measure is: "first cut" (then "at the left"), "gap" (then "before a full tile at the left")
+    """
 
     words: str
     cut: Quantity | None = None
+    lead: str = "first cut"
 
 
 @dataclass(frozen=True, slots=True)

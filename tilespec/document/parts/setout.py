@@ -106,7 +106,7 @@ def _laid(view: View, x: Layout) -> LaidRow:
 
 
 def _way(w: Way) -> WayRow:
-    return WayRow(w.words, w.cut)
+    return WayRow(w.words, w.cut, w.lead)
 
 
 def _cut(r: Row) -> CutRow:
