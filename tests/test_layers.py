@@ -33,6 +33,7 @@ HOMES = {
     "weasyprint": ("document",),
     "shapely": ("takeoff", "setout", "document"),
     "highspy": ("setout",),
+    "numpy": ("setout",),
 }
 LAZY = frozenset(HOMES) - {"lark", "click"}
 # Nothing of this kind is for a compiler of texts.

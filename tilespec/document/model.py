@@ -226,11 +226,16 @@ class CoveringRow:
     joint: Quantity
     pattern: str
     stepped: bool
+    upright: bool
+    double: bool
+    turned: bool
+    second: TileCard | None
     run: Quantity | None
     across: str
     up: str
     role: str
     region: Area | None
+    border: Quantity | None
     area: Quantity | None
 
 
@@ -604,8 +609,11 @@ class WayRow:
 
 @dataclass(frozen=True, slots=True)
 class CriterionRow:
+    """`differs`: it is not nought in every start that is listed."""
+
     letter: Ref
     name: str
+    differs: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -650,6 +658,15 @@ class FoldRow:
 
 
 @dataclass(frozen=True, slots=True)
+class ChipRow:
+    """Whole chips of a cut mosaic sheet in one direction, and what is left of the next."""
+
+    direction: str
+    whole: Quantity
+    rest: Quantity
+
+
+@dataclass(frozen=True, slots=True)
 class CutRow:
     """Pieces of one shape: one setting of the saw. `ends`: lengths of a piece with a sloping cut at its two ends."""
 
@@ -662,6 +679,7 @@ class CutRow:
     cut_outs: tuple[CutOutRow, ...]
     holes: tuple[HoleRow, ...]
     folds: tuple[FoldRow, ...]
+    chips: tuple[ChipRow, ...]
 
 
 @dataclass(frozen=True, slots=True)

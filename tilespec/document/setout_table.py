@@ -7,9 +7,10 @@ from collections.abc import Iterator, Sequence
 from tilespec.diagnostics.printable import printable, width
 from tilespec.document.show import decimal, show
 from tilespec.job.types import Job
-from tilespec.quantity import Quantity
+from tilespec.quantity import UNITS, Quantity
 from tilespec.setout.types import Falls, Layout, OffcutPlan, Row, SetOut, Way
 
+_MM = UNITS["mm"]
 _CUTS = {
     "width": "across", "height": "along", "both": "both ways", "notch": "part cut out", "slant": "aslant",
     "fold": "cut in two, both laid", "hole": "hole only",
@@ -46,16 +47,15 @@ class _Writer:
         self.rooms = {s.id: s.room for s in job.surfaces}
 
     def mm(self, q: Quantity) -> str:
-        text = decimal(q.mm, 1)
-        return f"{text} ({show(q, self.job.family)})" if self.job.family == "US" else text
+        return show(q.shown_in(_MM), "US") if self.job.family == "US" else decimal(q.mm, 1)
 
     def way(self, w: Way) -> str:
-        return f"{w.lead} {self.mm(w.cut)} mm {w.words}" if w.cut is not None else w.words
+        return f"{w.lead} {self.mm(w.cut)} {w.words}" if w.cut is not None else w.words
 
     def off(self, q: Quantity, asked: bool) -> str:
         if not q.value:
             return "run through"
-        return f"miss by {self.mm(q)} mm" + (", asked for and not possible with these tiles" if asked else "")
+        return f"miss by {self.mm(q)}" + (", asked for and not possible with these tiles" if asked else "")
 
     def place(self, surface: str) -> str:
         title = self.titles[surface]
@@ -80,6 +80,8 @@ class _Writer:
         words = [_CUTS[r.kind]]
         if r.ends:
             words.append(f"{self.mm(r.ends[0])} at one end, {self.mm(r.ends[1])} at the other")
+        for name, chips, rest in r.chips:
+            words.append(f"{decimal(chips.value, 0)} chips {name}" + (f" and {self.mm(rest)} of the next" if rest.value else ""))
         words += [f"{at} {self.mm(w)} x {self.mm(h)}" for at, w, h in r.notches]
         words += [f"fold {self.mm(a)}, {self.mm(b)} to {self.mm(c)}, {self.mm(d)}" for a, b, c, d in r.folds]
         words += [f"hole {self.mm(d)} for {printable(name)} at {self.mm(x)}, {self.mm(y)}" for name, x, y, d in r.holes]

@@ -43,6 +43,13 @@ def _off(value: Fraction, one: Layout, two: Layout, what: str) -> Quantity:
     return Quantity(value, Kind.LENGTH, UNITS["mm"], why)
 
 
+def _never(one: Layout, two: Layout) -> Quantity:
+    """Patterns without straight courses have no joints that could run on: the worst that can be is half a module."""
+    turned = two if coursed(one) else one
+    why = Worked("(tile + joint) ÷ 2", (("tile", turned.height), ("joint", turned.joint)), "a pattern without straight courses")
+    return Quantity(module(turned, 1) / 2, Kind.LENGTH, UNITS["mm"], why)
+
+
 def report(room: Room, layouts: Sequence[Layout]) -> Iterator[Alignment]:
     """Courses round internal and external corners, and joints of walls against those of the floor.
 
@@ -52,9 +59,13 @@ def report(room: Room, layouts: Sequence[Layout]) -> Iterator[Alignment]:
     fields = {x.surface: x for x in layouts if x.face == x.surface and x.role == "field"}
     for c in room.corners:
         one, two = (fields.get(f"{room.name}/wall {letter}") for letter in (c.before, c.after))
-        if one is None or two is None or not (coursed(one) and coursed(two)):
+        if one is None or two is None:
             continue
         asked = f"wall {c.before}" in two.covering.start.follows or f"wall {c.after}" in one.covering.start.follows
+        if not (coursed(one) and coursed(two)):
+            if asked:
+                yield Alignment("corner", one.face, two.face, _never(one, two), asked)
+            continue
         a, b = module(one, 1), module(two, 1)
         if a == b:
             off = missed(one.begin.first[0][1], two.begin.first[0][1], a)
@@ -62,15 +73,19 @@ def report(room: Room, layouts: Sequence[Layout]) -> Iterator[Alignment]:
         elif asked:
             yield Alignment("corner", one.face, two.face, _off(abs(a - b), one, two, "difference of tile and joint"), asked)
     floor = fields.get(f"{room.name}/floor")
-    if floor is None or not coursed(floor):
+    if floor is None:
         return
     for letter in (w.letter for w in room.walls):
         wall, line = fields.get(f"{room.name}/wall {letter}"), wall_line(room, letter)
         at = on_plan(line) if line is not None else None
-        if wall is None or at is None or not coursed(wall):
+        if wall is None or at is None:
             continue
         axis, left, sign = at
         asked = "floor" in wall.covering.start.follows or f"wall {letter}" in floor.covering.start.follows
+        if not (coursed(wall) and coursed(floor)):
+            if asked:
+                yield Alignment("floor-wall", wall.face, floor.face, _never(wall, floor), asked)
+            continue
         a, b = module(wall, 0), module(floor, axis)
         if a == b:
             # A tile that starts at x on the wall starts (or, mirrored, ends) at this place in plan.

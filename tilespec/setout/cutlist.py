@@ -220,7 +220,25 @@ def _row(
         for a, b in local.folds
     )
     count = counted(len(pieces), f"pieces of this shape on {site.face.id}")
-    return Row(number, kind, width, height, count, sides, local.shape, tuple(notches), ends, holes, folds)
+    row = Row(number, kind, width, height, count, sides, local.shape, tuple(notches), ends, holes, folds)
+    return replace(row, chips=_chips(row, site)) if site.covering.tile.mosaic else row
+
+
+def _chips(row: Row, site: Site) -> tuple[tuple[str, Quantity, Quantity], ...]:
+    """A sheet is cut between its chips; what is left beyond the last whole one is cut chip by chip."""
+    tile = site.covering.tile
+    found = []
+    for name, size, whole, chip in (("across", row.width, site.width, tile.chip_width), ("up", row.height, site.height,
+                                                                                         tile.chip_height)):
+        joint = tile.chip_joint
+        if chip is None or joint is None or size.value == whole.value:
+            continue
+        number = work("floor((size + joint) / (chip + joint))", "count", source="chips of a sheet with their joints", size=size,
+                      chip=chip, joint=joint)
+        rest = work("max(size - chips * (chip + joint), nothing)", "mm", source="what is left of the next chip", size=size,
+                    chips=number, chip=chip, joint=joint, nothing=work("joint - joint", "mm", source="nothing", joint=joint))
+        found.append((name, number, rest))
+    return tuple(found)
 
 
 def _place(a: Fraction, b: Fraction, c: Fraction, d: Fraction, bounds: tuple[Fraction, Fraction, Fraction, Fraction]) -> str:

@@ -105,16 +105,10 @@ def _exact(rings: Sequence[Ring], lattice: Lattice) -> Filled:
     wide, high, joint, x, y, shift = (ticks(v) for v in sizes[:6])
     if turned_over:
         wide, high, x, y = high, wide, y, x
-    known: dict[int, Fraction] = {}
-
-    def metres(v: int) -> Fraction:
-        found = known.get(v)
-        if found is None:
-            found = known[v] = Fraction(v, unit)
-        return found
+    metres = _Metres(unit)
 
     def spot(px: int, py: int) -> Point:
-        return (metres(py), metres(px)) if turned_over else (metres(px), metres(py))
+        return (metres[py], metres[px]) if turned_over else (metres[px], metres[py])
 
     def ring(corners: Sequence[tuple[int, int]]) -> Ring:
         # Turned over, the corners run the other way round.
@@ -122,12 +116,23 @@ def _exact(rings: Sequence[Ring], lattice: Lattice) -> Filled:
         return (found[0], *found[:0:-1]) if turned_over else found
 
     def box(a: int, b: int, c: int, d: int) -> Ring:
-        return ring(((a, b), (c, b), (c, d), (a, d)))
+        if turned_over:
+            a, b, c, d = b, a, d, c
+        left, low, right, top = metres[a], metres[b], metres[c], metres[d]
+        return (left, low), (right, low), (right, top), (left, top)
 
     runs: list[Run] = []
     pieces: list[Piece] = []
 
     def cut(slabs: Sequence[regions.Slab], a: int, b: int, c: int, d: int) -> None:
+        if len(slabs) == 1:
+            # The usual cut: one slab, so that what is left are boxes.
+            low, top, spans = slabs[0]
+            low, top = max(low, b), min(top, d)
+            for p, q in spans:
+                if p < c and q > a:
+                    pieces.append(Piece(0, Shape(box(max(p, a), low, min(q, c), top)), box(a, b, c, d)))
+            return
         for outer, inner in regions.clip(slabs, a, b, c, d):
             pieces.append(Piece(0, Shape(ring(outer), tuple(ring(i) for i in inner)), box(a, b, c, d)))
 
@@ -138,6 +143,17 @@ def _exact(rings: Sequence[Ring], lattice: Lattice) -> Filled:
         for line in patterns.lines(p, x, y, wide, high, joint, shift, r.low, r.high):
             _line(r, line, runs, cut, box, spot)
     return Filled(tuple(runs), tuple(pieces))
+
+
+class _Metres(dict[int, Fraction]):
+    """Metres by ticks, each worked out once."""
+
+    def __init__(self, unit: int) -> None:
+        self.unit = unit
+
+    def __missing__(self, ticks: int) -> Fraction:
+        found = self[ticks] = Fraction(ticks, self.unit)
+        return found
 
 
 _Cut = Callable[[Sequence[regions.Slab], int, int, int, int], None]
@@ -404,39 +420,43 @@ def _float_lattice(
     shape: BaseGeometry, g: Grille[float], bounds: tuple[float, float, float, float], runs: list[Run],
     touched: list[tuple[float, float, float, float]], box: _FloatBox, frame: _Frame,
 ) -> None:
+    """Tiles far from every edge are in or out by their middle; only the others are laid over the region."""
+    import numpy as np
     import shapely
 
-    rows = [(k, first, last) for k, first, last in patterns.places(g, *bounds)]
-    at = [(g.x + k * g.bx + i * g.ax, g.y + k * g.by + i * g.ay, k) for k, first, last in rows for i in range(first, last + 1)]
-    if not at:
+    rows = list(patterns.places(g, *bounds))
+    if not rows:
         return
-    boxes = shapely.box(
-        [x for x, _, _ in at], [y for _, y, _ in at], [x + g.wide for x, _, _ in at], [y + g.high for _, y, _ in at],
-    )
+    k = np.repeat([r[0] for r in rows], [r[2] - r[1] + 1 for r in rows])
+    i = np.concatenate([np.arange(r[1], r[2] + 1) for r in rows])
+    x, y = g.x + k * g.bx + i * g.ax, g.y + k * g.by + i * g.ay
+    middle_x, middle_y = x + g.wide / 2, y + g.high / 2
+    near = np.zeros(len(x), dtype=bool)
+    reach = hypot(g.wide, g.high) / 2 + _TOUCH
+    for ring in shapely.get_parts(shapely.boundary(shape)):
+        spots = shapely.get_coordinates(ring)
+        for (x1, y1), (x2, y2) in zip(spots[:-1], spots[1:], strict=True):
+            dx, dy = x2 - x1, y2 - y1
+            share = np.clip(((middle_x - x1) * dx + (middle_y - y1) * dy) / (dx * dx + dy * dy), 0.0, 1.0)
+            near |= np.hypot(x1 + share * dx - middle_x, y1 + share * dy - middle_y) <= reach
     shapely.prepare(shape)
-    whole, meets = shapely.covers(shape.buffer(_TOUCH, join_style="mitre"), boxes), shapely.intersects(shape, boxes)
+    full = shapely.contains_xy(shape, middle_x, middle_y)
+    close = np.flatnonzero(near)
+    boxes = shapely.box(x[close], y[close], x[close] + g.wide, y[close] + g.high)
+    wider = shape.buffer(_TOUCH, join_style="mitre")
+    shapely.prepare(wider)
+    full[close] = shapely.covers(wider, boxes)
+    cut = close[~full[close] & shapely.intersects(shape, boxes)]
+    touched += [(a, b, a + g.wide, b + g.high) for a, b in zip(x[cut].tolist(), y[cut].tolist(), strict=True)]
+    # A run ends where a tile is not full, and with its row.
     step = frame.vector(g.ax, g.ay)
-    begun: tuple[float, float] | None = None
-    count, row = 0, None
-
-    def end() -> None:
-        nonlocal begun, count
-        if begun is not None:
-            runs.append(Run(box(begun[0], begun[1], begun[0] + g.wide, begun[1] + g.high), step, count))
-        begun, count = None, 0
-
-    for (x, y, k), full, met in zip(at, whole.tolist(), meets.tolist(), strict=True):
-        if k != row:
-            end()
-            row = k
-        if full:
-            begun = begun or (x, y)
-            count += 1
-            continue
-        end()
-        if met:
-            touched.append((x, y, x + g.wide, y + g.high))
-    end()
+    at = np.flatnonzero(full)
+    if not len(at):
+        return
+    breaks = np.flatnonzero((np.diff(at) != 1) | (np.diff(k[at]) != 0)) + 1
+    for begin, end in zip([0, *breaks.tolist()], [*breaks.tolist(), len(at)], strict=True):
+        a, b = float(x[at[begin]]), float(y[at[begin]])
+        runs.append(Run(box(a, b, a + g.wide, b + g.high), step, end - begin))
 
 
 # ---------------------------------------------------------------- holes

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from tilespec.job.types import Job, Room, Surface
+from tilespec.job.types import Job, Room, Surface, Tile
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, Worked, counted, work
 from tilespec.setout import align, falls, geometry, plane, search, start, turned
@@ -86,9 +86,9 @@ class _Room:
         numbers: dict[str, int] = {}
         for o in [*main, *(a for a in added if a is not None)]:
             surface = o.site.surface.id
-            made = self._layout(o, numbers.get(surface, 1))
-            numbers[surface] = max((r.number + 1 for r in made.rows), default=numbers.get(surface, 1))
-            layouts.append(made)
+            for made in self._layouts(o, numbers.get(surface, 1)):
+                numbers[surface] = max((r.number + 1 for r in made.rows), default=numbers.get(surface, 1))
+                layouts.append(made)
         return layouts
 
     # ------------------------------------------------------------ faces out of the plane
@@ -264,21 +264,24 @@ class _Room:
 
     # ------------------------------------------------------------ pieces
 
-    def _layout(self, o: _Open, number: int) -> Layout:
+    def _layouts(self, o: _Open, number: int) -> Iterator[Layout]:
+        """One layout, or one a size where a pattern has two."""
         site = o.site
         across, up = o.placed
         assert across is not None and up is not None
         lattice = turned.lattice(site, across, up)
-        holes = self._holes(site)
-        filled = self._filled(site, lattice, holes)
+        filled = self._filled(site, lattice, self._holes(site))
+        begin = self._begin(o, across, up, filled, lattice)
         starts = (across.corner, up.corner)
-        pieces, rows = cut_list(filled, site, lattice, starts, number)
-        area = _area(site)
-        return Layout(
-            site.face.id, site.surface.id, site.covering.role, site.covering, site.width, site.height, site.region, area,
-            self._begin(o, across, up, filled, lattice), filled.runs, pieces, rows,
-            counted(filled.full, f"full tiles on {site.face.id}"),
-        )
+        second = site.covering.pattern.second
+        parts = [(filled, site, _area(site))] if second is None else _by_size(filled, site, second)
+        for part, own, area in parts:
+            pieces, rows = cut_list(part, own, lattice, starts, number)
+            number += len(rows)
+            yield Layout(
+                site.face.id, site.surface.id, site.covering.role, own.covering, own.width, own.height, site.region, area,
+                begin, part.runs, pieces, rows, counted(part.full, f"full tiles on {site.face.id}"),
+            )
 
     def _filled(self, site: Site, lattice: Lattice, holes: Sequence[Hole]) -> Filled:
         """Tiles over the whole region; where they have to follow the planes of a fall, plane by plane."""
@@ -371,6 +374,32 @@ def sites(room: Room, face: Face) -> Iterator[Site]:
             # Measured on the delivery, where it was.
             width, height = c.tile.work_width or c.tile.width, c.tile.work_height or c.tile.height
             yield Site(room, surface, face, c, region, frame, width, height)
+
+
+def _by_size(filled: Filled, site: Site, second: Tile) -> list[tuple[Filled, Site, Quantity]]:
+    """The tiles of a pattern of two sizes apart, each with its share of the region: as its module in the whole pattern."""
+    limit = (site.width.value + second.width.value) / 2
+
+    def large(tile: Ring) -> bool:
+        (x1, y1), (x2, y2) = tile[:2]
+        return float((x2 - x1) ** 2 + (y2 - y1) ** 2) > float(limit**2)
+
+    first_larger = site.width.value > second.width.value
+    area = _area(site)
+    found = []
+    for tile, is_first in ((site.covering.tile, True), (second, False)):
+        mine = large if is_first == first_larger else (lambda ring: not large(ring))
+        part = Filled(tuple(r for r in filled.runs if mine(r.first)), tuple(p for p in filled.pieces if mine(p.tile)))
+        width, height = tile.work_width or tile.width, tile.work_height or tile.height
+        other = second if is_first else site.covering.tile
+        share = work(
+            "area * (own + joint) ** 2 / ((own + joint) ** 2 + (other + joint) ** 2)", "m2", source="pattern of two squares",
+            area=area, own=width, other=other.work_width or other.width, joint=site.covering.joint,
+        )
+        c = site.covering
+        covering = c if is_first else replace(c, tile=tile, pattern=replace(c.pattern, second=c.tile))
+        found.append((part, replace(site, covering=covering, width=width, height=height), share))
+    return found
 
 
 def _grown(box: Box, by: Fraction) -> Box:

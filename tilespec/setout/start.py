@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from tilespec.job.types import Covering, Opening, Penetration, Room, Surface
 from tilespec.quantity import Quantity, work
-from tilespec.setout.frame import Scale
+from tilespec.setout.frame import Scale, place
 from tilespec.setout.geometry import Box
 from tilespec.setout.standing import wall_line
 from tilespec.setout.types import Face, Shape, Way
@@ -104,10 +104,10 @@ def opening_middle(o: Opening) -> Quantity:
 
 def door(room: Room) -> tuple[Surface, Opening] | None:
     """The first door of the room, or a passage where there is no door."""
-    for kinds in (("door",), ("opening",)):
+    for kind in ("door", "opening"):
         for s in room.wall_surfaces:
             for o in s.openings:
-                if o.kind in kinds:
+                if o.kind == kind and (kind == "door" or o.rect.y.value <= 0):
                     return s, o
     return None
 
@@ -116,9 +116,6 @@ def said(site: Site, axis: int) -> Placed | None:
     """The start in one direction as the spec says it; None where it is left open."""
     start = site.covering.start
     word = start.across if axis == 0 else start.up
-    if site.floor and axis == 1 and word == "found":
-        # Floors: what is said of the middle or of the drain holds both ways.
-        word = start.across if start.across in ("tile on centre", "joint on centre") or start.across.endswith("drain") else word
     match word:
         case "tile on centre" | "joint on centre":
             return on(site, axis, middle(site, axis), word.startswith("tile"), word)
@@ -129,13 +126,13 @@ def said(site: Site, axis: int) -> Placed | None:
         case "from left" | "from right":
             return from_edge(site, axis, word == "from right", f"full tile at the {word.removeprefix('from ')}")
         case "full tile at top" | "from top":
-            return from_edge(site, axis, True, "full tile at the top")
+            return from_edge(site, axis, True, "full tile at the foot of the plan" if site.floor else "full tile at the top")
         case "full tile at floor":
-            return from_edge(site, axis, False, "full tile on the finished floor")
+            return from_edge(site, axis, False, "full tile at the top of the plan" if site.floor else "full tile at the foot")
         case "full tile at datum":
             datum = site.room.levels.datum
             return Placed(datum, datum, "full tile on the datum line")
-        case "full tile at drain" | "tile on drain" | "joint on drain":
+        case "tile on drain" | "joint on drain":
             if drain := _drain(site):
                 line = drain.x if axis == 0 else drain.y
                 tile = not word.startswith("joint")
@@ -146,6 +143,9 @@ def said(site: Site, axis: int) -> Placed | None:
             if o := _opening(site, word.rsplit(" ", 1)[1]):
                 corner = work("edge - tile", "m", source=SOURCE, edge=o.rect.x, tile=site.size(axis))
                 return Placed(corner, o.rect.x, f"full tile left of the {o.kind}")
+        case "tile on door" | "joint on door" if site.floor:
+            if (along := _door_middle(site, axis)) is not None:
+                return on(site, axis, along, word.startswith("tile"), word)
         case "tile on window" | "joint on window" | "tile on door" | "joint on door":
             tile = word.startswith("tile")
             if axis == 1 and (o := _opening(site, word.rsplit(" ", 1)[1])):
@@ -178,6 +178,18 @@ def door_side(site: Site) -> tuple[int, bool] | None:
     if ax == bx:
         return 0, by > ay
     return None
+
+
+def _door_middle(site: Site, axis: int) -> Quantity | None:
+    """Floors: the middle of the door, along the wall that it is in."""
+    found, side = door(site.room), door_side(site)
+    line = wall_line(site.room, found[0].letter) if found is not None else None
+    if found is None or line is None or side is None or side[0] == axis:
+        return None
+    corner = place(line.start[axis], line.length)
+    sign = "+" if line.end[axis] > line.start[axis] else "-"
+    return work(f"corner {sign} (left + width / 2)", "m", source="middle of the door", corner=corner, left=found[1].rect.x,
+                width=found[1].rect.width)
 
 
 def _at_door(site: Site, axis: int) -> Placed | None:

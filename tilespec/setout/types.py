@@ -106,6 +106,7 @@ class Row:
     sides       sides of the tile that are cut off: "left", "right", "low", "high", in the tile's own frame
     outline     its corners in the tile's own frame (metres, from its lower left corner as laid)
     notches     (side by side with the corner it is at) width and height of each notch
+    chips       mosaic: per direction ("across", "up") that is cut, how many whole chips, and what is left of the next
     hands       outlines with their counts: one size of rectangle may be needed with the cut at this corner or at that one;
                 `outline` is the first of them
     ends        sloping cut: the two lengths of the piece at its ends (left and right, or low and high), else ()
@@ -123,6 +124,7 @@ class Row:
     holes: tuple[tuple[str, Quantity, Quantity, Quantity], ...] = ()  # name, from left, from low, diameter
     folds: tuple[tuple[Quantity, Quantity, Quantity, Quantity], ...] = ()  # from (left, low) to (left, low)
     hands: tuple[tuple[Shape, int], ...] = ()
+    chips: tuple[tuple[str, Quantity, Quantity], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,11 +67,16 @@ def covering_row(view: View, c: Covering, q: Quantity | None) -> CoveringRow:
         c.joint,
         c.pattern.name,
         c.pattern.stepped,
+        c.pattern.upright,
+        c.pattern.double,
+        c.pattern.turned,
+        view.tile(c.pattern.second) if c.pattern.second is not None else None,
         c.pattern.run,
         c.start.across,
         c.start.up,
         c.role,
         area(c.region),
+        c.border,
         q,
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tilespec.document.model import (
+    ChipRow,
     CriterionRow,
     CutOutRow,
     CutRow,
@@ -57,7 +58,13 @@ def set_out(view: View, drawings: dict[str, Hung]) -> SetOutPart:
     limit = view.practice.limit
     return SetOutPart(
         tuple(sheets), view.job.measured_to,
-        tuple(CriterionRow(Ref(chr(ord("a") + n), "letter"), name) for n, name in enumerate(CRITERIA)), tuple(searched),
+        tuple(
+            CriterionRow(Ref(chr(ord("a") + n), "letter"), name, any(
+                v is not None and v.value for row in searched for v in (*row.values[n:n + 1], *row.runner_up_values[n:n + 1])
+            ))
+            for n, name in enumerate(CRITERIA)
+        ),
+        tuple(searched),
         limit("cut-poor-share"), limit("cut-poor-size"), limit("cut-min-share"), tuple(_plan(view, p) for p in view.offcuts),
     )
 
@@ -116,6 +123,7 @@ def _cut(r: Row) -> CutRow:
         tuple(CutOutRow(at, w, h) for at, w, h in r.notches),
         tuple(HoleRow(Said(name), x, y, d) for name, x, y, d in r.holes),
         tuple(FoldRow(*f) for f in r.folds),
+        tuple(ChipRow(*c) for c in r.chips),
     )
 
 
