@@ -734,15 +734,20 @@ class FallRow:
 class FromRow:
     """Pieces that come from one tile: number in the cut list of a surface, how many."""
 
-    place: Said
     number: Ref
     count: Quantity
 
 
 @dataclass(frozen=True, slots=True)
+class FromPlace:
+    place: Said
+    rows: tuple[FromRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class CuttingRow:
     tiles: Quantity
-    pieces: tuple[FromRow, ...]
+    pieces: tuple[FromPlace, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -761,7 +766,7 @@ class PlanRow:
     proven: bool
     kerf: Quantity
     cuttings: tuple[CuttingRow, ...]
-    alone: tuple[FromRow, ...]
+    alone: tuple[FromPlace, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -778,6 +783,7 @@ class Sheet:
     sizes: tuple[Quantity, ...]
     datum: Quantity | None
     laid: tuple[LaidRow, ...]
+    cuts: bool
     line_up: tuple[LineUpRow, ...]
     fall: FallRow | None
     more: tuple[Ref, ...]

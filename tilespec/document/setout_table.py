@@ -102,20 +102,22 @@ class _Writer:
         whole, cut, usual = (decimal(q.value, 0) for q in (p.whole, p.cut, p.first_fit))
         name, kerf = printable(p.tile.name), self.mm(p.kerf)
         yield f"  {name}: {whole} whole, {cut} cut up (kerf {kerf}): {bound}; first fit takes {usual}"
-        alone: dict[str, list[str]] = {}
+        alone: dict[str, dict[int, int]] = {}
         table: list[tuple[str, ...]] = []
         for c in p.cuttings:
             if len(c.pieces) == 1 and c.pieces[0][2] == 1:
                 place, number, _ = c.pieces[0]
-                alone.setdefault(self.place(place), []).append(f"no. {number}" + (f" ({c.tiles} times)" if c.tiles > 1 else ""))
+                numbers = alone.setdefault(self.place(place), {})
+                numbers[number] = numbers.get(number, 0) + c.tiles
                 continue
             table.append((str(c.tiles), " + ".join(
                 f"{f'{n} of ' if n > 1 else ''}{self.place(place)} no. {number}" for place, number, n in c.pieces
             )))
         if table:
             yield from _aligned(("tiles", "each cut into"), table, 1)
-        for place, numbers in alone.items():
-            yield f"    a tile each: {place} {', '.join(numbers)}"
+        for at, numbers in alone.items():
+            listed = ", ".join(f"no. {n}" + (f" ({tiles} times)" if tiles > 1 else "") for n, tiles in numbers.items())
+            yield f"    a tile each: {at} {listed}"
 
 
 def _aligned(head: tuple[str, ...], rows: Sequence[tuple[str, ...]], numeric: int) -> Iterator[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tilespec.document.model import (
@@ -12,6 +13,7 @@ from tilespec.document.model import (
     CuttingRow,
     FallRow,
     FoldRow,
+    FromPlace,
     FromRow,
     HeightRow,
     HoleRow,
@@ -52,7 +54,8 @@ def set_out(view: View, drawings: dict[str, Hung]) -> SetOutPart:
     sheets: list[Sheet] = []
     for room in view.job.rooms:
         d = drawings[room.name]
-        sheets.append(Sheet(Said(room.name), "plan", d.name, d.title, d.scale, (), (), _sizes(d), None, (), (), None, d.more))
+        plan = Sheet(Said(room.name), "plan", d.name, d.title, d.scale, (), (), _sizes(d), None, (), False, (), None, d.more)
+        sheets.append(plan)
         sheets += [_sheet(view, room, s, drawings[s.id]) for s in room.surfaces if s.id in drawings]
     searched = [row for x in view.setout.layouts if (row := _searched(view, x)) is not None]
     limit = view.practice.limit
@@ -93,6 +96,7 @@ def _sheet(view: View, room: Room, s: Surface, drawing: Hung) -> Sheet:
         _sizes(drawing),
         room.levels.datum if s.kind == "wall" else None,
         tuple(_laid(view, x) for x in view.setout.on(s.id)),
+        any(x.rows for x in view.setout.on(s.id)),
         _line_up(view, s),
         _fall(view, room) if s.kind == "floor" else None,
         drawing.more,
@@ -171,18 +175,27 @@ def _lettered(name: str) -> tuple[str, str]:
 
 def _plan(view: View, p: OffcutPlan) -> PlanRow:
     gap = work("cut - bound", "count", source="tiles that a better plan could save at most", cut=p.cut, bound=p.bound)
-    several, alone = [], []
+    several: list[CuttingRow] = []
+    alone: dict[tuple[str, int], int] = {}
     for c in p.cuttings:
-        tiles = counted(c.tiles, "tiles cut up in this way")
-        rows = tuple(FromRow(view.short_place(place), Ref(str(number), "letter"), counted(n, "of these from one tile"))
-                     for place, number, n in c.pieces)
-        if len(rows) == 1 and c.pieces[0][2] == 1:
-            alone.append(FromRow(rows[0].place, rows[0].number, tiles))
+        if len(c.pieces) == 1 and c.pieces[0][2] == 1:
+            place, number, _ = c.pieces[0]
+            alone[place, number] = alone.get((place, number), 0) + c.tiles
         else:
-            several.append(CuttingRow(tiles, rows))
+            several.append(CuttingRow(counted(c.tiles, "tiles cut up in this way"), _places(view, c.pieces)))
     return PlanRow(
-        view.tile(p.tile), p.whole, p.cut, p.bound, gap, p.first_fit, p.proven, p.kerf, tuple(several), tuple(alone),
+        view.tile(p.tile), p.whole, p.cut, p.bound, gap, p.first_fit, p.proven, p.kerf, tuple(several),
+        _places(view, [(place, number, tiles) for (place, number), tiles in alone.items()]),
     )
+
+
+def _places(view: View, pieces: Sequence[tuple[str, int, int]]) -> tuple[FromPlace, ...]:
+    """Pieces by the surface that they are for."""
+    found: dict[str, list[FromRow]] = {}
+    for place, number, n in pieces:
+        row = FromRow(Ref(str(number), "letter"), counted(n, "pieces of this number"))
+        found.setdefault(place, []).append(row)
+    return tuple(FromPlace(view.short_place(place), tuple(rows)) for place, rows in found.items())
 
 
 def _box(kind: str, label: Words | None, r: Rect) -> Position:
