@@ -15,7 +15,7 @@ from math import acos, cos, hypot, sin
 
 from tilespec.job.types import Boxing, Covering, Job, Point, Rect, Room, Surface, Tile, WallLine
 from tilespec.practice.lookup import Practice
-from tilespec.quantity import Quantity, Worked, counted, work
+from tilespec.quantity import UNITS, Kind, Quantity, Worked, counted, work
 from tilespec.setout import falls, geometry
 from tilespec.setout.area import box_ring, set_back
 from tilespec.setout.bed import thickness
@@ -27,6 +27,7 @@ from tilespec.setout.types import Face, Ring
 _SOURCE = "tile plane: bare wall less bed and tile, and less the joint at its edges"
 _NANO = 10**9
 _ZERO = Fraction(0)
+_Places = tuple[tuple[Fraction, Quantity], ...]
 
 
 class NoPlane(Exception):
@@ -170,6 +171,7 @@ class _Planes:
         up = [(low.value, low), (ends[0], top)]
         if not limited and ends[1] != ends[0]:
             up.append((ends[1], work("height - joint", "m", source=_SOURCE, height=heights[1], joint=high)))
+        up += [(y, self._above_fall(y)) for y in dict.fromkeys(y for _, y in foot) if y != low.value]
         holes = [geometry.box(o.rect) for o in s.openings] + [geometry.box(r) for r in s.untiled]
         holes += [geometry.box(n.rect) for n in s.niches]
         baths = behind_baths(self.room, s)
@@ -185,7 +187,14 @@ class _Planes:
             s.id, s.id, "wall", "", outline, tuple(box_ring(h) for h in holes), *scales,
             (("left", left.back), ("right", right.back), ("low", low), ("high", nought("end of tiling") if limited else high)),
         )
-        return [face, *self._niches(s), *self._reveals(s, outline), *self._boxing_faces(s, main, boxed, top)]
+        return [face, *self._niches(s), *self._reveals(s, across, (low, top)), *self._boxing_faces(s, main, boxed, top)]
+
+    def _above_fall(self, y: Fraction) -> Quantity:
+        """The lower edge of a wall's tiles where the floor has fallen."""
+        assert self.ground is not None
+        why = Worked("height in the plane of the fall", (("fall", self.ground.slope),), "plane geometry of the fall")
+        fallen = Quantity(y - self.edge.value, Kind.LENGTH, UNITS["mm"], why)
+        return work("floor + joint", "mm", source=_SOURCE, floor=fallen, joint=self.edge)
 
     def _foot(self, s: Surface, x0: Fraction, x1: Fraction) -> list[Point]:
         """The lower edge of a wall's tiles, from left to right: a joint above the finished floor, which may fall along it."""
@@ -251,12 +260,13 @@ class _Planes:
         build = thickness(s, main, self.practice)
         for n, b, box in boxed:
             front, out = side(line, b.rect), depth(line, b.rect)
-            high = b.height if b.height.value < top.value else top
-            height = work("height - joint", "m", source=_SOURCE, height=high, joint=self.edge)
-            free = (box.left > 0) + (box.right < s.width.value)
-            wide = work("width + sides * tile - corners * joint", "m", source="boxing: out to the tile faces at its open sides",
-                        width=front, sides=counted(free, "open sides of the boxing"), tile=build,
-                        corners=counted(2 - free, "closed sides of the boxing"), joint=self.corner)
+            topped = b.height.value < top.value
+            if topped:
+                height = work("height + tile - joint", "m", source="boxing: up to the face of the tiles on top", height=b.height,
+                              tile=build, joint=self.edge)
+            else:
+                height = work("height - joint", "m", source=_SOURCE, height=top, joint=self.edge)
+            wide = self._boxing_width(s, box, front, build)
             deep = work("depth - joint", "m", source="boxing: from the wall's tiles to its front", depth=out, joint=self.corner)
             spot = ((box.left + box.right) / 2, box.high / 2)
             level = (None, self.edge)
@@ -265,8 +275,17 @@ class _Planes:
                 for name, there in (("left", box.left > 0), ("right", box.right < s.width.value)):
                     if there:
                         yield self._added(s, f"boxing {n} {name}", "boxing", name, deep, height, level, spot)
-            if b.walls[:1] == (s.letter,) and b.height.value < top.value:
-                yield self._added(s, f"boxing {n} top", "boxing", "top", front, deep, (None, None), spot)
+            if b.walls[:1] == (s.letter,) and topped:
+                yield self._added(s, f"boxing {n} top", "boxing", "top", wide, deep, (None, None), spot)
+
+    def _boxing_width(self, s: Surface, box: Box, front: Quantity, build: Quantity) -> Quantity:
+        """Out to the tile faces at its open sides; at a closed one it ends where the wall it stands on does."""
+        sides = (box.left > 0, box.right < s.width.value)
+        backs = {f"{name}_set_back": self._end(s, at_end).back
+                 for name, at_end, free in (("left", False, sides[0]), ("right", True, sides[1])) if not free}
+        formula = " - ".join(["width + sides * tile", *backs])
+        return work(formula, "m", source="boxing: out to the tile faces at its open sides", width=front,
+                    sides=counted(sum(sides), "open sides of the boxing"), tile=build, **backs)
 
     def _niches(self, s: Surface) -> Iterator[Face]:
         for n, niche in enumerate(s.niches, 1):
@@ -285,8 +304,12 @@ class _Planes:
             for name in ("bottom", "top"):
                 yield self._added(s, f"niche {n} {name}", "niche", name, wide, deep, (x, None), spot, niche.tile)
 
-    def _reveals(self, s: Surface, outline: Ring) -> Iterator[Face]:
-        frame = geometry.bounds(outline)
+    def _reveals(
+        self, s: Surface, across: Sequence[tuple[Fraction, Quantity]], up: tuple[Quantity, Quantity],
+    ) -> Iterator[Face]:
+        """The inside faces of openings. Where an opening reaches a corner of the room, they end with the wall's tiles."""
+        (left, left_q), (right, right_q) = across[:2]
+        low, high = up
         count: dict[str, int] = {}
         for o in s.openings:
             count[o.kind] = count.get(o.kind, 0) + 1
@@ -296,17 +319,19 @@ class _Planes:
             deep = work("reveal - joint", "m", source="inside of an opening, less the joint at its frame", reveal=o.reveal,
                         joint=self.corner)
             inside = {
-                "left": frame.left < r.left < frame.right, "right": frame.left < r.right < frame.right,
-                "bottom": frame.low < r.low < frame.high, "top": frame.low < r.high < frame.high,
+                "left": left < r.left < right, "right": left < r.right < right,
+                "bottom": low.value < r.low < high.value, "top": low.value < r.high < high.value,
             }
+            x, wide = _within(o.rect.x, o.rect.width, left_q, right_q)
+            y, tall = _within(o.rect.y, o.rect.height, low, high)
+            if min(wide.value, tall.value) <= 0:
+                continue
             spot = ((r.left + r.right) / 2, (r.low + r.high) / 2)
             for name, there in inside.items():
                 if there and name in ("left", "right"):
-                    yield self._added(s, f"{o.kind} {count[o.kind]} {name}", "reveal", name, deep, o.rect.height,
-                                      (None, o.rect.y), spot)
+                    yield self._added(s, f"{o.kind} {count[o.kind]} {name}", "reveal", name, deep, tall, (None, y), spot)
                 elif there:
-                    yield self._added(s, f"{o.kind} {count[o.kind]} {name}", "reveal", name, o.rect.width, deep,
-                                      (o.rect.x, None), spot)
+                    yield self._added(s, f"{o.kind} {count[o.kind]} {name}", "reveal", name, wide, deep, (x, None), spot)
 
     def _added(
         self, s: Surface, name: str, kind: str, at: str, wide: Quantity, high: Quantity,
@@ -323,14 +348,31 @@ class _Planes:
         plan = wall_plan(room) if room.walls else s.outline
         gaps = [self._floor_side(w) for w in room.walls] if room.walls else [self.edge] * len(plan)
         outline = set_back(plan, [g.value for g in gaps])
-        holes = [n.box for n in standing(room)] + [geometry.box(r) for r in s.untiled]
+        stood = self._stood(geometry.bounds(plan))
+        holes = [b for b, _, _ in stood] + [geometry.box(r) for r in s.untiled]
         grate = self.practice.limit("channel-width")
         holes += [channel(p.x, p.y, p.length, p.diameter or grate, self._level(p.along)) for p in s.penetrations
                   if p.kind == "channel" and p.length is not None]
         across, up = self._corners(plan, outline, gaps)
+        for _, xs, ys in stood:
+            across, up = [*across, *xs], [*up, *ys]
         scales = _scales(s, across, up, [*s.untiled, *(c.region for c in s.coverings if c.region is not None)])
         backs = tuple((f"wall {w.letter}", g) for w, g in zip(room.walls, gaps, strict=True)) if room.walls else ()
         return [Face(s.id, s.id, "floor", "", outline, tuple(box_ring(h) for h in holes), *scales, backs)]
+
+    def _stood(self, frame: Box) -> list[tuple[Box, _Places, _Places]]:
+        """What stands on the floor with the joint around it, as far as it lies in the room, and where its edges are."""
+        found: list[tuple[Box, _Places, _Places]] = []
+        for n in standing(self.room):
+            joint, b = self.edge if n.name.startswith("boxing") else self.fitting, n.box
+            low = [(at.value - joint.value, work("edge - joint", "m", source=_SOURCE, edge=at, joint=joint))
+                   for at in (n.rect.x, n.rect.y)]
+            high = [(at.value + size.value + joint.value, work("edge + size + joint", "m", source=_SOURCE, edge=at, size=size,
+                                                               joint=joint))
+                    for at, size in ((n.rect.x, n.rect.width), (n.rect.y, n.rect.height))]
+            grown = Box(b.left - joint.value, b.low - joint.value, b.right + joint.value, b.high + joint.value).within(frame)
+            found.append((grown, (low[0], high[0]), (low[1], high[1])))
+        return found
 
     def _floor_side(self, line: WallLine) -> Quantity:
         build = self.build(line.letter)
@@ -367,6 +409,15 @@ class _Planes:
             if place.value == at:
                 found[axis].append((at, place))
         return found
+
+
+def _within(at: Quantity, size: Quantity, low: Quantity, high: Quantity) -> tuple[Quantity, Quantity]:
+    """Where a stretch begins, and its length, as far as it lies between two places."""
+    end = work("edge + size", "m", source=_SOURCE, edge=at, size=size)
+    start, far = at if at.value >= low.value else low, end if end.value <= high.value else high
+    if start is at and far is end:
+        return at, size
+    return start, work("end - start", "m", source=_SOURCE, end=far, start=start)
 
 
 def channel(x: Quantity, y: Quantity, length: Quantity, width: Quantity, level: bool) -> Box:
