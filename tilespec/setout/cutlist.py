@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import floor, hypot
+from math import hypot
 
 from tilespec.job.types import Point, Tile
 from tilespec.quantity import UNITS, Kind, Quantity, Worked, counted, work
@@ -219,7 +219,7 @@ def _row(
          cut(b[0] - x1, "end of the cut across, from the left"), cut(b[1] - y1, "end of the cut across, from below"))
         for a, b in local.folds
     )
-    count = counted(len(pieces), f"pieces of this shape on {site.face.id}")
+    count = counted(len(pieces), "pieces of one shape on a surface")
     row = Row(number, kind, width, height, count, sides, local.shape, tuple(notches), ends, holes, folds)
     return replace(row, chips=_chips(row, site)) if site.covering.tile.mosaic else row
 
@@ -284,36 +284,26 @@ def _size(
     if high - low != size:
         return fallback
     a, b = piece.tile[0][axis], piece.tile[2][axis]
-    scale = site.scale(axis)
+    scale, start, joint = site.scale(axis), starts[axis], site.covering.joint
+    moved = _moved(a, axis, site, start)
+    more = {} if moved is None else {"moved": moved}
+    begin = "edge - start" if moved is None else "edge - start - moved"
+    # What an edge leaves of the course that it cuts: the distance from the start, less whole tiles and joints.
+    rest = f"{begin} - floor(({begin}) / (tile + joint)) * (tile + joint)"
     if low == a and high < b:
-        return _checked(work("edge - course", "mm", source=_SOURCE, edge=scale.at(high), course=_course(a, axis, site, starts)),
-                        size, fallback)
-    if high == b and low > a:
-        return _checked(work("course + tile - edge", "mm", source=_SOURCE, course=_course(a, axis, site, starts), tile=whole,
-                             edge=scale.at(low)), size, fallback)
-    return _checked(work("far_edge - near_edge", "mm", source=_SOURCE, far_edge=scale.at(high), near_edge=scale.at(low)),
-                    size, fallback)
+        made = work(rest, "mm", source=_SOURCE, edge=scale.at(high), start=start, tile=whole, joint=joint, **more)
+    elif high == b and low > a:
+        made = work(f"tile - ({rest})", "mm", source=_SOURCE, tile=whole, edge=scale.at(low), start=start, joint=joint, **more)
+    else:
+        made = work("far_edge - near_edge", "mm", source=_SOURCE, far_edge=scale.at(high), near_edge=scale.at(low))
+    return made if made.value == size else fallback
 
 
-def _checked(q: Quantity, size: Fraction, fallback: Quantity) -> Quantity:
-    return q if q.value == size else fallback
-
-
-def _course(at: Fraction, axis: int, site: Site, starts: tuple[Quantity, Quantity]) -> Quantity:
-    """The lower edge of a course, counted from the start; in an offset bond with what it is moved by."""
-    start, tile, joint = starts[axis], site.size(axis), site.covering.joint
+def _moved(at: Fraction, axis: int, site: Site, start: Quantity) -> Quantity | None:
+    """What a course of an offset bond is moved by against the first; None where it is not."""
     module = site.module(axis)
-    n = floor((at - start.value) / module)
-    moved = at - start.value - n * module
-    steps = counted(abs(n), "tiles from the start")
-    sign = "-" if n < 0 else "+"
-    if moved:
-        why = Worked("offset of this course", (("tile", tile), ("joint", joint)), "bond")
-        by = Quantity(moved, Kind.LENGTH, UNITS["mm"], why)
-        return work(f"start {sign} steps * (tile + joint) + moved", "mm", source="courses counted from the start", start=start,
-                    steps=steps, tile=tile, joint=joint, moved=by)
-    return work(f"start {sign} steps * (tile + joint)", "mm", source="courses counted from the start", start=start, steps=steps,
-                tile=tile, joint=joint)
-
-
-
+    moved = (at - start.value) % module
+    if not moved:
+        return None
+    why = Worked("offset of this course", (("tile", site.size(axis)), ("joint", site.covering.joint)), "bond")
+    return Quantity(moved, Kind.LENGTH, UNITS["mm"], why)

@@ -247,7 +247,7 @@ def criteria(score: Score) -> tuple[Criterion, ...]:
     """A score for print: lengths of edges and differences in millimetres, then the courses."""
     found = []
     for name, value in zip(CRITERIA, score, strict=True):
-        of = f"{name.replace('-', ' ')}: over the edges of the set-out"
+        of = "criterion of a start, over the edges of the set-out"
         if name == "courses":
             found.append(Criterion(name, counted(value, of)))
         else:

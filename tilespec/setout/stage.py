@@ -280,7 +280,7 @@ class _Room:
             number += len(rows)
             yield Layout(
                 site.face.id, site.surface.id, site.covering.role, own.covering, own.width, own.height, site.region, area,
-                begin, part.runs, pieces, rows, counted(part.full, f"full tiles on {site.face.id}"),
+                begin, part.runs, pieces, rows, counted(part.full, "full tiles of one kind on a face"),
             )
 
     def _filled(self, site: Site, lattice: Lattice, holes: Sequence[Hole]) -> Filled:

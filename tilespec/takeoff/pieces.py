@@ -66,7 +66,7 @@ def joint_area(group: Sequence[Layout], area: Quantity) -> Quantity:
     tiles = sum((x.tile_area for x in group), Fraction(0))
     first = group[0]
     full = _sum([x.full for x in group], "count", "full tiles")
-    cut = counted(sum(len(x.pieces) for x in group), "cut tiles")
+    cut = counted(sum(len(x.pieces) for x in group), "cut tiles of one kind")
     why = Worked("full tiles, and what is left of the cut ones, by their sizes", (
         ("full tiles", full), ("cut tiles", cut), ("width", first.width), ("height", first.height),
     ), "set-out by pieces")

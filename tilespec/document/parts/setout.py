@@ -182,7 +182,7 @@ def _plan(view: View, p: OffcutPlan) -> PlanRow:
             place, number, _ = c.pieces[0]
             alone[place, number] = alone.get((place, number), 0) + c.tiles
         else:
-            several.append(CuttingRow(counted(c.tiles, "tiles cut up in this way"), _places(view, c.pieces)))
+            several.append(CuttingRow(counted(c.tiles, "pieces or tiles in the plan of cuts"), _places(view, c.pieces)))
     return PlanRow(
         view.tile(p.tile), p.whole, p.cut, p.bound, gap, p.first_fit, p.proven, p.kerf, tuple(several),
         _places(view, [(place, number, tiles) for (place, number), tiles in alone.items()]),
@@ -193,7 +193,7 @@ def _places(view: View, pieces: Sequence[tuple[str, int, int]]) -> tuple[FromPla
     """Pieces by the surface that they are for."""
     found: dict[str, list[FromRow]] = {}
     for place, number, n in pieces:
-        row = FromRow(Ref(str(number), "letter"), counted(n, "pieces of this number"))
+        row = FromRow(Ref(str(number), "letter"), counted(n, "pieces or tiles in the plan of cuts"))
         found.setdefault(place, []).append(row)
     return tuple(FromPlace(view.short_place(place), tuple(rows)) for place, rows in found.items())
 
