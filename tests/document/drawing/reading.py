@@ -89,6 +89,29 @@ def read(svg: str) -> Read:
     return Read(width, height, title.text, paths, texts, {n.tag.removeprefix(SVG) for n in root.iter()})
 
 
+def segments(path: ElementTree.Element) -> list[tuple[tuple[float, float], tuple[float, float]]]:
+    """The straight lines of a path of M, L, H, V and Z."""
+    found = []
+    begun = at = (0.0, 0.0)
+    for letter, numbers in re.findall(r"([MLHVZ])([^MLHVZ]*)", str(path.get("d"))):
+        values = [float(v) for v in numbers.split()]
+        match letter:
+            case "H":
+                to = values[0], at[1]
+            case "V":
+                to = at[0], values[0]
+            case "Z":
+                to = begun
+            case _:
+                to = values[0], values[1]
+        if letter == "M":
+            begun = to
+        else:
+            found.append((at, to))
+        at = to
+    return found
+
+
 def extent(path: ElementTree.Element) -> tuple[float, float, float, float]:
     """Bounds of a path of M, L, H, V and Z."""
     x = y = 0.0

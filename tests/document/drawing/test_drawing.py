@@ -6,21 +6,25 @@ import os
 import re
 import subprocess
 import sys
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from functools import cache
+from math import hypot
 from pathlib import Path
 
 import pytest
+import shapely
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tests.document.drawing import rooms
-from tests.document.drawing.reading import Read, extent, faults, read
-from tilespec.document.drawing import Drawing, elevation, key_plan, plan
+from tests.document.drawing.reading import Read, extent, faults, read, segments
+from tilespec.document.drawing import Drawing, added_faces, elevation, key_plan, plan, unfolded
 from tilespec.document.drawing.dimension import standard
+from tilespec.document.drawing.elevation import bare_outline
 from tilespec.document.drawing.scale import SCALES, paper
-from tilespec.job.types import Fitting, Job, Niche, Opening, Penetration, Room, Surface
+from tilespec.job.types import Fitting, Job, MovementJoint, Niche, Opening, Penetration, Room, Surface
 from tilespec.pipeline import compile
 from tilespec.practice.lookup import practice
 from tilespec.setout import lay
@@ -32,7 +36,9 @@ EXAMPLES = sorted(p.name for p in (Path(__file__).parents[3] / "examples").glob(
 
 def _all(room: Room, job: Job) -> list[Drawing]:
     setout = lay(job, practice(job.family))
-    return [plan(room, job, setout), key_plan(room), *(elevation(s, room, job, setout) for s in room.surfaces)]
+    found = [plan(room, job, setout), key_plan(room), *(elevation(s, room, job, setout) for s in room.surfaces)]
+    added = (added_faces(s, room, job, setout) for s in room.surfaces)
+    return [*found, unfolded(room, job, setout), *(d for d in added if d is not None)]
 
 
 def _alone(s: Surface, family: str = "EN", paper: str = "A4", **more: object) -> tuple[Job, Drawing]:
@@ -129,18 +135,19 @@ def test_the_examples_can_be_read_on_paper(example: str) -> None:
     path = Path(__file__).parents[3] / "examples" / example
     found = compile(str(path), DiskHost())
     assert found.plan is not None
-    job = found.plan.job
+    job, keys = found.plan.job, list[str]()
     for room in job.rooms:
         for d in _all(room, job):
             assert faults(d.svg) == [], d.key
             assert d.height_mm <= paper(job.paper).height
-    assert len({d.key for room in job.rooms for d in _all(room, job)}) == sum(len(r.surfaces) + 2 for r in job.rooms)
+            keys.append(d.key)
+    assert len(set(keys)) == len(keys) >= sum(len(r.surfaces) + 3 for r in job.rooms)
 
 
 # ---------------------------------------------------------------- true to scale
 
 
-@pytest.mark.parametrize("width, height, scale", [("2.4", "2.4", 30), ("1.2", "1.2", 15), ("2.4", "0.6", 20), ("3.2", "2.5", 25)])
+@pytest.mark.parametrize("width, height, scale", [("2.4", "2.4", 30), ("1.2", "1.2", 15), ("2.4", "0.6", 20), ("3.2", "2.5", 30)])
 def test_a_wall_has_its_size_to_scale(width: str, height: str, scale: int) -> None:
     _, d = _alone(rooms.wall("A", width, height))
     assert d.scale == f"1:{scale}"
@@ -159,7 +166,7 @@ def test_a_2400_wall_at_1_to_30_is_80_mm_on_paper() -> None:
 @pytest.mark.parametrize("name", [n for n, (_, d) in DRAWINGS.items() if d.scale != "not to scale"])
 def test_the_scale_is_one_of_the_scales_and_said(name: str) -> None:
     _, d = DRAWINGS[name]
-    assert d.scale in {f"1:{s}" for s in SCALES}
+    assert d.scale in {f"1:{s}" for s in SCALES} or (d.scale == "1:5" and d.key.startswith("added/"))
     assert any(f"scale {d.scale} " in t.text for t in read(d.svg).texts)
 
 
@@ -222,7 +229,7 @@ def test_what_a_crew_sets_out_from_is_on_the_wall() -> None:
     assert {"datum", "membrane", "zone", "first", "grid", "heavy", "cut"} <= set(r.paths)
     text = " | ".join(_words(r))
     for piece in (
-        "cut or drilled: number of the cut list",
+        "cut or drilled",
         "first tile",
         "as found",
         "height, left",
@@ -292,6 +299,147 @@ def test_a_key_that_no_sheet_holds_is_cut_and_says_so() -> None:
     )
     _, d = _alone(rooms.wall("A", "2.4", penetrations=pipes))
     assert d.height_mm <= 230 and any("list of positions" in t for t in _words(read(d.svg)))
+
+
+# ---------------------------------------------------------------- the pieces
+
+
+def _scaled(room: Room, s: Surface, d: Drawing) -> Callable[[Fraction, Fraction], tuple[float, float]]:
+    """Places of a surface on paper, from the extent of its bare outline there."""
+    left, top, _, bottom = extent(read(d.svg).paths["heavy"])
+    left -= float(min(x for x, _ in bare_outline(s, room))) * 1000 / int(d.scale.removeprefix("1:"))
+    k = 1000 / int(d.scale.removeprefix("1:"))
+
+    def at(x: Fraction, y: Fraction) -> tuple[float, float]:
+        return left + float(x) * k, top + float(y) * k if s.kind == "floor" else bottom - float(y) * k
+
+    return at
+
+
+CUT = ("shower: elevation/Shower room/wall A", "shower: elevation/Shower room/floor", "shower: elevation/Shower room/wall C",
+       "bath: elevation/Shower room/floor", "bond half", "bond third", "bond basket", "bond straight", "bond diagonal")
+
+
+@pytest.mark.parametrize("name", CUT)
+def test_every_cut_piece_carries_its_number(name: str) -> None:
+    """In the piece itself, or at the end of a leader that begins in it."""
+    job, d = DRAWINGS[name]
+    setout = lay(job, practice(job.family))
+    (room,) = job.rooms
+    s = next(s for s in room.surfaces if d.key == f"elevation/{s.id}")
+    at, r = _scaled(room, s, d), read(d.svg)
+    solid = str(r.paths["solid"].get("d")) if "solid" in r.paths else ""
+    dots = [(float(x) + 0.3, float(y)) for x, y in re.findall(r"M(\S+) (\S+?)a0\.3 ", solid)]
+    pieces = [p for x in setout.on(s.id) if x.face == s.id for p in x.pieces]
+    assert pieces
+    for p in pieces:
+        shape = shapely.Polygon([at(x, y) for x, y in p.shape.outer])
+        written = any(t.text == str(p.number) and shape.buffer(0.3).covers(shapely.box(*t.box)) for t in r.texts)
+        assert written or any(shape.buffer(0.02).covers(shapely.Point(dot)) for dot in dots), p
+
+
+@pytest.mark.parametrize("name", ["bond straight", "bond half", "bond third", "bond quarter", "bond diagonal", "bond herringbone",
+                                  "bond basket", "shower: elevation/Shower room/floor"])
+def test_the_joints_are_where_no_tile_is(name: str) -> None:
+    """No line of the grid runs through a tile: against shapely, each tile drawn in by a little."""
+    job, d = DRAWINGS[name]
+    setout = lay(job, practice(job.family))
+    (room,) = job.rooms
+    s = next(s for s in room.surfaces if d.key == f"elevation/{s.id}")
+    at = _scaled(room, s, d)
+    tiles = [shapely.Polygon([at(x, y) for x, y in ring]) for x in setout.on(s.id) if x.face == s.id for ring in (
+        *(t for run in x.runs for t in run.tiles()), *(p.shape.outer for p in x.pieces))]
+    grid = shapely.MultiLineString(segments(read(d.svg).paths["grid"]))
+    inner = shapely.union_all([t.buffer(-0.08) for t in tiles])
+    assert grid.intersection(inner).length == pytest.approx(0, abs=0.01)
+    # And each tile is closed in: its edge lies within a joint of the grid or of the control lines that stand for it.
+    paths = read(d.svg).paths
+    near = shapely.MultiLineString([line for n in ("grid", "datum", "fine", "first") for line in segments(paths[n])]).buffer(0.35)
+    shapely.prepare(near)
+    assert all(near.covers(t.exterior) for t in tiles)
+
+
+def test_a_joint_wide_enough_shows_both_its_edges() -> None:
+    wide = _read(rooms.wall("A", "0.6", "0.6", coverings=(rooms.laid(rooms.tile("t", 150, 150), joint=5),)))
+    narrow = _read(rooms.wall("A", "0.6", "0.6", coverings=(rooms.laid(rooms.tile("t", 150, 150), joint=1),)))
+    assert len(segments(wide.paths["grid"])) > len(segments(narrow.paths["grid"]))
+
+
+def test_a_large_field_stays_a_small_file() -> None:
+    def drawn(width: str, height: str, size: int, bond: str) -> Drawing:
+        tile = rooms.laid(rooms.tile("t", size, size), bond, "from left", "full tile at floor")
+        return _alone(rooms.wall("A", width, height, coverings=(tile,)))[1]
+
+    for bond in ("straight", "half"):
+        d = drawn("30", "6", 50, bond)
+        assert len(d.svg) < 200_000 and any("too small to draw each tile" in t for t in _words(read(d.svg))), bond
+    # Tiles that can be drawn, but in a bond that would take a line each: their courses.
+    d = drawn("6.5", "6.5", 48, "half")
+    assert len(d.svg) < 200_000 and any("only courses and cut pieces" in t for t in _words(read(d.svg)))
+
+
+def test_a_fall_is_drawn_over_its_area() -> None:
+    job, d = DRAWINGS["shower: elevation/Shower room/floor"]
+    falls = lay(job, practice("EN")).falls[0]
+    at = _scaled(job.rooms[0], job.rooms[0].surfaces[0], d)
+    spots = [at(x, y) for x, y in falls.area]
+    # Without its sample in the key.
+    lines = [line for line in segments(read(d.svg).paths["fall"]) if line[0][0] < at(Fraction("2.4"), Fraction(0))[0]]
+    xs, ys = zip(*(p for line in lines for p in line), strict=True)
+    drawn = (min(xs), min(ys), max(xs), max(ys))
+    assert drawn == pytest.approx((min(x for x, _ in spots), min(y for _, y in spots), max(x for x, _ in spots),
+                                   max(y for _, y in spots)), abs=0.02)
+    # 450 mm at 1:60 by hand.
+    assert "−7.5" in _words(read(d.svg))
+
+
+def test_movement_joints_have_a_line_of_their_own() -> None:
+    s = replace(rooms.wall("A", "2.4"), movement_joints=(MovementJoint(rooms.m("1.0"), None, rooms.mm(8)),))
+    _, d = _alone(s)
+    r = read(d.svg)
+    (left, _), (right, _) = segments(r.paths["movement"])[0]
+    x, _ = _scaled(rooms.around(s), s, d)(Fraction(1), Fraction(0))
+    assert left == right == pytest.approx(x, abs=0.011) and "movement joint" in _words(r)
+    assert any(t.startswith("movement joint 8 wide") for t in _words(r))
+
+
+def test_a_room_out_of_square_is_drawn_in_its_true_shape() -> None:
+    room = replace(rooms.shower_room(), diagonals=(rooms.m("3.02"), rooms.m("2.975")), fall=None)
+    job = rooms.job(room)
+    assert room.floor is not None
+    d = elevation(room.floor, room, job, lay(job, practice("EN")))
+    heavy = shapely.Polygon([a for a, _ in segments(read(d.svg).paths["heavy"])][:4])
+    k = 1000 / int(d.scale.removeprefix("1:"))
+    a, b, c, e = list(heavy.exterior.coords)[:4]
+    assert hypot(c[0] - a[0], c[1] - a[1]) / k == pytest.approx(3.02, abs=0.002)
+    assert hypot(e[0] - b[0], e[1] - b[1]) / k == pytest.approx(2.975, abs=0.002)
+
+
+def test_the_room_unfolded() -> None:
+    job, d = DRAWINGS["shower: unfolded/Shower room"]
+    r = read(d.svg)
+    k = 1000 / int(d.scale.removeprefix("1:"))
+    spots = [p for line in segments(r.paths["grid"]) for p in line]
+    wide, high = (max(p[i] for p in spots) - min(p[i] for p in spots) for i in (0, 1))
+    # The floor of 2.4 x 1.8 between walls folded out: 2.4, C up to 2.412, D tiled to 2.1; less a joint of 5 at the top.
+    assert (wide, high) == pytest.approx(((2.4 + 2.4 + 2.1 - 0.005) * k, (1.8 + 2.4 + 2.412 - 2 * 0.005) * k), abs=0.2)
+    assert {"A shower", "B window", "C door", "floor"} <= set(_words(r)) and "datum" in r.paths and "grid" in r.paths
+    # A wall that would cover another one stands in a strip below; nothing is left out.
+    room = rooms.l_room()
+    text = " | ".join(_words(read(DRAWINGS["bath: unfolded/Shower room"][1].svg)))
+    assert all(f"{s.letter}" in text for s in room.wall_surfaces)
+
+
+def test_faces_outside_the_plane() -> None:
+    _, d = DRAWINGS["shower: added/Shower room/wall A"]
+    found = _words(read(d.svg))
+    for side in ("back", "left", "right", "bottom", "top"):
+        assert f"niche, {side}" in found
+    # 300 less a corner joint of 5 at both ends, 90 deep less the one at the back.
+    assert {"290", "85"} <= set(found)
+    room = rooms.shower_room()
+    job = rooms.job(room)
+    assert added_faces(room.wall_surfaces[2], room, job, lay(job, practice("EN"))) is None
 
 
 # ---------------------------------------------------------------- safe and the same every time

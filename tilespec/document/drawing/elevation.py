@@ -38,13 +38,14 @@ from tilespec.document.drawing.types import Drawing, Show
 from tilespec.job.types import Covering, Fitting, Job, Rect, Room, Surface
 from tilespec.quantity import Quantity, work
 from tilespec.setout.plane import wall_plan
-from tilespec.setout.types import Face, Piece, SetOut, Way
+from tilespec.setout.types import Face, Piece, Ring, SetOut, Way
 
 _MARGIN = 0.5  # a box that must not be touched, around lines
 _LONGEST = 26.0  # of a running dimension with its names
 _LONGEST_NAME = 17.0  # of a fitting, in them
 _LETTERS = 4.5  # room for the letters of the walls around a floor
 _GAP = 2.5  # between the blocks of the sheet
+_UNDER = 0.12  # a joint so near to a control line lies under it
 _BESIDE = 44.0  # what a key needs to stand beside the drawing
 # A drawing leaves this share of the page to the cut list, where a smaller scale of its choice does that.
 _SHARE = 0.64
@@ -95,6 +96,17 @@ def elevation(surface: Surface, room: Room, job: Job, setout: SetOut, show: Show
     return roomy(attempt, sheet.height * _SHARE)
 
 
+def bare_outline(surface: Surface, room: Room) -> Ring:
+    """The bare surface in its true shape, where heights or diagonals were measured."""
+    if surface.kind == "floor":
+        return wall_plan(room) if room.diagonals and len(room.walls) == 4 else surface.outline
+    if surface.measured_heights is None or len(surface.outline) != 4:
+        return surface.outline
+    left, right = surface.measured_heights
+    wide, nought = surface.width.value, Fraction(0)
+    return (nought, nought), (wide, nought), (wide, right.value), (nought, left.value)
+
+
 def bond_words(covering: Covering, sheet: Sheet) -> str:
     pattern = covering.pattern
     text = _BOND_WORDS.get(pattern.name, pattern.name)
@@ -135,7 +147,7 @@ class _Face:
         self.floor = surface.kind == "floor"
         self.sheet = Sheet(show)
         self.k = 1000 / scale
-        self.outline = wall_plan(room) if self.floor and room.diagonals and len(room.walls) == 4 else surface.outline
+        self.outline = bare_outline(surface, room)
         xs, ys = [p[0] for p in self.outline], [p[1] for p in self.outline]
         self.low_x, self.low_y = min(xs), min(ys)
         self.high_x, self.high_y = max(xs), max(ys)
@@ -198,6 +210,10 @@ class _Face:
                 found.append(
                     _Thing("covering", c.role, c.region, ((f"{name} {size(c.region)}",), (name, size(c.region))), c.role)
                 )
+        if self.floor:
+            stands = [("bath", b.rect) for b in self.room.baths] + [("tray", t.rect) for t in self.room.showers if t.tray]
+            found += [_Thing("standing", name, r, ((name,),), name) for name, r in stands]
+            found += [_Thing("boxing", "boxing", b.rect, (("boxing",),), "boxing") for b in self.room.boxings]
         for letter in (s.letter,) if s.letter else ():
             for boxing in self.room.boxings:
                 found += self._standing(letter, boxing.rect, boxing.height, "boxing", "boxing", "boxing ", " high")
@@ -369,7 +385,7 @@ class _Face:
                 add(q, away_from(q, line, "line"), ("edge",))
         for q, names in things.places():
             add(q, away_from(q, line, "line"), names)
-        if self.tiles and self.tiles[0].detail(self.scale) != "region" and self.plane is not None:
+        if self.tiles and self.plane is not None:
             rod = gauge(self.tiles[0].layout, self.plane, axis, line, self.scale)
             for m in rod.marks:
                 add(m.place, m.away)
@@ -380,6 +396,8 @@ class _Face:
 
     def drawn(self) -> Drawing | None:
         """The drawing, or None when it does not fit the paper at this scale."""
+        if self.scale != SCALES[-1] and (self.wide > self.paper.width or self.high > self.paper.height):
+            return None
         below, above, left, right = self._rows()
         edge = _LETTERS if self.floor else 0.0
         room_left = max(left.depth + edge, -below.low, -above.low if above else 0.0)
@@ -518,6 +536,8 @@ class _Face:
             if begin.found:
                 start += " (found, not said)" if len(begin.found) == 2 else f" ({begin.found[0]} found, not said)"
             drawn = {"tiles": "", "courses": "; only courses and cut pieces are drawn", "region": "; too small to draw each tile"}
+            if laid.detail(self.scale) == "region" and laid.layout.role == "field" and self._guides(laid):
+                drawn["region"] += ": the lines are those that are measured"
             sheet.explain("grid", f"{text}, {bond_words(c, sheet)}; {start}{drawn[laid.detail(self.scale)]}")
         if self.tiles:
             if any(self._pieces(t) for t in self.tiles):
@@ -540,7 +560,7 @@ class _Face:
         if "fitting" in kinds or "basin" in kinds:
             sheet.explain("fitting", "fittings, after tiling")
         if "niche" in kinds:
-            sheet.explain("hatch", "niche")
+            sheet.explain("niche", "niche")
         if "boxing" in kinds:
             sheet.explain("back hatch", "boxed-in pipes")
         if "not tiled" in kinds or s.tiled_height is not None:
@@ -579,6 +599,8 @@ class _Face:
             self._keep_outs(self.room.heating.keep_out)
         for laid in self.tiles:
             lines = [self._paper(line) for line in laid.lines(self.scale)]
+            if laid is self.tiles[0] and laid.detail(self.scale) == "region":
+                lines += self._guides(laid)
             p.lines("grid", (line for line in lines if not self._on_control_line(line)))
             hatch_cut(sheet, self._pieces(laid), self.spot)
             if laid.layout.role == "field" and laid.detail(self.scale) == "tiles":
@@ -610,6 +632,23 @@ class _Face:
         self.missing = sum(number_cut(sheet, self._pieces(t), self.spot, face, within) for t in self.tiles)
         self._name_first()
         self._label(face)
+
+    def _guides(self, laid: Tiles) -> list[Line]:
+        """Where no tile can be drawn: the courses that are measured, as lines across the field."""
+        if self.plane is None:
+            return []
+        found: list[Line] = []
+        into = tuple(self.spot(a) for a in floats(self.plane.outline))
+        box = bounds(into)
+        out = [tuple(self.spot(a) for a in floats(r)) for r in self.plane.holes]
+        level = self.begins[0].up if self.floor else self.room.levels.datum
+        for axis, line in ((0, self.begins[0].across), (1, level)):
+            rod = gauge(laid.layout, self.plane, axis, line, self.scale)
+            for m in () if rod.moved else rod.marks:
+                at = self.x(m.place.value) if axis == 0 else self.y(m.place.value)
+                whole = (at, box.top - 1, at, box.bottom + 1) if axis == 0 else (box.left - 1, at, box.right + 1, at)
+                found += clip(whole, (into,), out)
+        return found
 
     def _keep_outs(self, rects: Sequence[Rect]) -> None:
         for r in rects:
@@ -645,8 +684,8 @@ class _Face:
     def _on_control_line(self, line: Line) -> bool:
         """A joint under the datum or plumb line would fill the gaps of its dashes."""
         x, y = self._controls()
-        level = y is not None and abs(line[1] - y) < 0.3 and abs(line[3] - y) < 0.3
-        return level or (x is not None and abs(line[0] - x) < 0.3 and abs(line[2] - x) < 0.3)
+        level = y is not None and abs(line[1] - y) < _UNDER and abs(line[3] - y) < _UNDER
+        return level or (x is not None and abs(line[0] - x) < _UNDER and abs(line[2] - x) < _UNDER)
 
     def _controls(self) -> tuple[float | None, float | None]:
         """The upright and the level control line on paper, where they are on the surface."""
@@ -671,7 +710,8 @@ class _Face:
             return
         tile, face = bounds(self.spot(a) for a in floats(field.layout.begin.first)), self.face
         if not field.layout.runs:
-            tile = Box(max(tile.left, face.left), max(tile.top, face.top), min(tile.right, face.right), min(tile.bottom, face.bottom))
+            right, bottom = min(tile.right, face.right), min(tile.bottom, face.bottom)
+            tile = Box(max(tile.left, face.left), max(tile.top, face.top), right, bottom)
             if tile.width < 1 or tile.height < 1:
                 return
         name = shorten(field.layout.tile.name, 40, SMALL)
@@ -742,12 +782,12 @@ class _Face:
             case "niche":
                 rim = min(1.6, box.width / 4, box.height / 4)
                 frame = Box(box.left + rim, box.top + rim, box.right - rim, box.bottom - rim)
-                p.lines("hatch", hatch(box.corners, 1.2, out_of=(frame.corners,)))
                 p.box("heavy", box)
                 p.box("fine", frame)
+                p.lines("fine", ((*a, *b) for a, b in zip(box.corners, frame.corners, strict=True)))
             case "not tiled":
                 self._crossed(box, self._outline())
-            case "covering":
+            case "covering" | "standing":
                 p.box("line", box)
             case "boxing":
                 p.lines("hatch", hatch(box.corners, 2.2, True))

@@ -15,7 +15,9 @@ from tilespec.setout.types import Face, Layout
 
 # Marks closer than this on paper (mm) would leave no room for what else is measured there.
 _PITCH = 7.0
-_EVERY = ((1, ""), (2, "every second of "), (5, "every fifth of "), (10, "every tenth of "), (20, "every twentieth of "))
+_TOUCH = Fraction(1, 10**6)
+_EVERY = ((1, ""), (2, "every second of "), (5, "every fifth of "), (10, "every tenth of "), (20, "every twentieth of "),
+          (50, "every fiftieth of "), (100, "every hundredth of "))
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,10 +30,11 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Gauge:
-    """The marks, and in words what they stand at."""
+    """The marks, and in words what they stand at. Empty words: no courses to mark."""
 
     marks: tuple[Mark, ...]
     words: str = ""
+    moved: bool = False  # they hold for one course only
 
 
 def edges_from(face: Face, axis: int) -> tuple[Quantity, ...]:
@@ -65,6 +68,8 @@ def gauge(layout: Layout, face: Face, axis: int, line: Quantity, scale: int) -> 
     moved = pattern.name in OFFSET and axis == (1 if pattern.upright else 0)
     course = " in the first tile's course" if moved else ""
     at = {Fraction(0): f"the tiles' {names[0]}", tile.value: f"the tiles' {names[1]}"}
+    # What was worked out for a slanted face is rounded to a nanometre.
+    off = next((v for v in (Fraction(0), tile.value, tile.value + joint.value / 2, tile.value / 2) if _same(v, off, module)), off)
     if off in at:
         words, shift = at[off], Fraction(0)
     elif off == tile.value + joint.value / 2:
@@ -73,7 +78,7 @@ def gauge(layout: Layout, face: Face, axis: int, line: Quantity, scale: int) -> 
         words, shift = "the middle of the joints", module / 2
     else:
         off_marks = tuple(_marks_off(layout, face, axis, line, first, low, high, step))
-        return Gauge(off_marks, f" to {every}the tiles' {names[0]}{course}")
+        return Gauge(off_marks, f" to {every}the tiles' {names[0]}{course}", moved)
     formula = "steps * (tile + joint)" if not shift else "(steps - 0.5) * (tile + joint)"
     marks = []
     for sign in (-1, 1):
@@ -84,7 +89,12 @@ def gauge(layout: Layout, face: Face, axis: int, line: Quantity, scale: int) -> 
             place = work("line + away" if sign > 0 else "line - away", "mm", source=SOURCE, line=line, away=away)
             marks.append(Mark(place, away))
             n += step
-    return Gauge(tuple(marks), f" to {every}{words}{course}")
+    return Gauge(tuple(marks), f" to {every}{words}{course}", moved)
+
+
+def _same(a: Fraction, b: Fraction, module: Fraction) -> bool:
+    apart = (a - b) % module
+    return min(apart, module - apart) < _TOUCH
 
 
 def _marks_off(

@@ -11,7 +11,7 @@ from typing import Generic, TypeVar
 from tilespec.quantity import UNITS
 
 # 1:30 and 1:40 keep a wide room or long numbers legible where 1:25 just does not fit; the last ones draw a hall.
-SCALES = (10, 15, 20, 25, 30, 40, 50, 100, 200, 500)
+SCALES = (10, 15, 20, 25, 30, 40, 50, 75, 100, 125, 200, 250, 500)
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +28,7 @@ KEY_PLAN = Paper(64, 70)
 T = TypeVar("T")
 # A drawing gives up its size down to this scale, no further, for the table below it.
 _SMALLEST = 30
+_NEARLY = 1.16
 
 
 def paper(name: str) -> Paper:
@@ -81,20 +82,25 @@ def roomy(attempt: Callable[[int, Detail], Made[T] | None], limit: float) -> T:
     Raises ValueError as `largest` does.
     """
     for detail in Detail:
-        best: Made[T] | None = None
+        found: list[Made[T]] = []
         at = 0
         for scale in SCALES:
-            if best is not None and scale > max(at, _SMALLEST):
+            if found and scale > max(at, _SMALLEST):
                 break
             made = attempt(scale, detail)
-            if made is None:
+            if made is None or (found and made.missing > found[0].missing):
                 continue
-            if best is None or (made.height <= limit and made.missing <= best.missing):
-                best, at = made, at or scale
-                if made.height <= limit:
-                    break
-        if best is not None:
-            return best.what
+            found.append(made)
+            at = at or scale
+            if made.height <= limit:
+                break
+        # Where none gets under the height, one that comes near it; else the largest.
+        for most in (limit, limit * _NEARLY):
+            for made in found:
+                if made.height <= most:
+                    return made.what
+        if found:
+            return found[0].what
     raise ValueError("fits no sheet at any scale")
 
 
@@ -123,6 +129,7 @@ _FEET = (
     (3, _FOOT, "3 ft"),
     (4, _FOOT, "4 ft"),
     (4, 2 * _FOOT, "8 ft"),
+    (5, 2 * _FOOT, "10 ft"),
     (4, 5 * _FOOT, "20 ft"),
     (4, 10 * _FOOT, "40 ft"),
     (4, 25 * _FOOT, "100 ft"),

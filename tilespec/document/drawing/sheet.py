@@ -318,6 +318,11 @@ class Sheet:
                 p.polygon("first", Box(x + 2.5, y - 1.1, x + 7.5, y + 1.1).corners)
             case "arrow":
                 arrow(p, (x + 1, y), (x + 9, y))
+            case "niche":
+                frame = box.grown(-0.7)
+                p.box("heavy", box)
+                p.box("fine", frame)
+                p.lines("fine", ((*a, *b) for a, b in zip(box.corners, frame.corners, strict=True)))
             case "keep":
                 p.box("keep", box)
             case "cut":

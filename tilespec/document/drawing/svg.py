@@ -41,6 +41,7 @@ INKS = (
     Ink("datum", 0.25, (7.0, 1.1, 1.3, 1.1)),
     Ink("fall", 0.18, (1.2, 0.8)),
     Ink("first", 0.6),
+    Ink("front", 0.6),
     Ink("clear", fill="#fff"),
     Ink("solid", fill="#000"),
     Ink("top", 0.18),

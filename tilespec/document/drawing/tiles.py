@@ -23,11 +23,12 @@ MOST_NUMBERS = 700
 # Lines closer than this on paper (mm) run into each other.
 CLOSEST = 1.0
 # A joint wider than this on paper (mm) is drawn with both its edges.
-_WIDE = 0.55
+_WIDE = 0.28
 # Two lines are one when they are nearer than this in the room (m).
 _SAME = 1e-4
 _HATCH = 1.5
 _GAP = 0.25  # around a number
+_DOT = 0.3  # where a leader begins
 
 
 def floats(ring: Ring) -> Polygon:
@@ -227,8 +228,13 @@ class _Numbered:
     key: tuple[int, int, int, int]  # its bounds on paper in hundredths of a millimetre
 
     @property
+    def upright(self) -> bool:
+        """An oblong with upright and level sides."""
+        return len(self.outline) == 4 and all(a[0] == b[0] or a[1] == b[1] for a, b in sides(self.outline))
+
+    @property
     def middle(self) -> Spot:
-        if len(self.outline) == 4:
+        if self.upright:
             return self.box.middle
         return _heart(self.outline, self.box)
 
@@ -267,6 +273,9 @@ def number_cut(sheet: Sheet, pieces: Sequence[Piece], place: Callable[[Spot], Sp
             told.setdefault(p.key, False)
         else:
             told[p.key] = True
+    for p in left[:MOST_NUMBERS]:
+        # Where its leader begins nothing else may stand.
+        sheet.taken.append(_dot(p.middle))
     cut = [p.box for p in all_] if len(all_) <= MOST_NUMBERS else []
     missing = 0
     for group in _rows(left):
@@ -294,11 +303,10 @@ def _inside(sheet: Sheet, p: _Numbered) -> bool:
         w, h = (high, wide) if turned else (wide, high)
         if p.box.width < w or p.box.height < h:
             continue
-        upright = len(p.outline) == 4 and all(a[0] == b[0] or a[1] == b[1] for a, b in sides(p.outline))
         for i, j in _NEAR:
             x, y = centre[0] + i * (p.box.width - w) / 2 * 0.96, centre[1] + j * (p.box.height - h) / 2 * 0.96
             box = Box(x - w / 2, y - h / 2, x + w / 2, y + h / 2)
-            if not box.within(p.box) or not (upright or _lies(box, p.outline)) or not sheet.free(box):
+            if not box.within(p.box) or not (p.upright or _lies(box, p.outline)) or not sheet.free(box):
                 continue
             if any(_touches(box, r) for r in p.inner):
                 continue
@@ -367,17 +375,23 @@ def _pitch(group: Sequence[_Numbered]) -> float:
 
 _AROUND = tuple((dx, dy) for dx, dy in (
     (1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (1, -1), (-1, 1), (-1, -1), (1, 0.5), (1, -0.5), (-1, 0.5), (-1, -0.5), (0.5, 1),
-    (0.5, -1), (-0.5, 1), (-0.5, -1),
+    (0.5, -1), (-0.5, 1), (-0.5, -1), (1, 0.25), (1, -0.25), (-1, 0.25), (-1, -0.25), (0.25, 1), (0.25, -1), (-0.25, 1),
+    (-0.25, -1),
 ))
+
+
+def _dot(spot: Spot) -> Box:
+    return Box(spot[0] - _DOT, spot[1] - _DOT, spot[0] + _DOT, spot[1] + _DOT)
 
 
 def _beside(sheet: Sheet, p: _Numbered, face: Box, within: Polygon, cut: Sequence[Box]) -> bool:
     """A number off its piece, with a leader to a dot in it."""
     wide, high = width(p.text, SMALL) + 2 * _GAP, SMALL * CAPITAL + 2 * _GAP
     x0, y0 = p.middle
+    own = _dot((x0, y0))
     best: tuple[float, Box] | None = None
     near = [c for c in cut if c.meets(p.box.grown(16.0))]
-    for ring in range(1, 9):
+    for ring in range(1, 13):
         for dx, dy in _AROUND:
             off = ring * 1.5
             x = x0 + dx * (off - 0.6 + (p.box.width + wide) / 2 if abs(dx) == 1 else off + wide)
@@ -385,7 +399,8 @@ def _beside(sheet: Sheet, p: _Numbered, face: Box, within: Polygon, cut: Sequenc
             box = Box(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
             if not box.within(face) or not sheet.free(box):
                 continue
-            if any(t.crossed((x0, y0, x, y)) for t in sheet.taken.near(Box(min(x0, x), min(y0, y), max(x0, x), max(y0, y)))):
+            way = Box(min(x0, x), min(y0, y), max(x0, x), max(y0, y))
+            if any(t != own and t.crossed((x0, y0, x, y)) for t in sheet.taken.near(way)):
                 continue
             cost = ring * 0.7 + sheet.cost(box) + 2.5 * sum(1 for c in near if c.meets(box)) + (0.4 if dx and dy else 0.0)
             if best is None or cost < best[0] - 1e-9:
@@ -397,8 +412,7 @@ def _beside(sheet: Sheet, p: _Numbered, face: Box, within: Polygon, cut: Sequenc
     box = best[1]
     x, y = _edge(box, (x0, y0))
     sheet.picture.line("top", (x0, y0, x, y))
-    sheet.picture.circle("solid", x0, y0, 0.3)
-    sheet.taken.append(Box(x0 - 0.3, y0 - 0.3, x0 + 0.3, y0 + 0.3))
+    sheet.picture.circle("solid", x0, y0, _DOT)
     _put(sheet, p.text, box, False)
     return True
 
