@@ -668,10 +668,14 @@ class ChipRow:
 
 @dataclass(frozen=True, slots=True)
 class CutRow:
-    """Pieces of one shape: one setting of the saw. `ends`: lengths of a piece with a sloping cut at its two ends."""
+    """Pieces of one shape: one setting of the saw. `ends`: lengths of a piece with a sloping cut at its two ends.
+
+    plain    width and height say all
+    """
 
     number: Ref
     kind: str
+    plain: bool
     count: Quantity
     width: Quantity
     height: Quantity
@@ -784,6 +788,7 @@ class Sheet:
     datum: Quantity | None
     laid: tuple[LaidRow, ...]
     cuts: bool
+    faces: bool
     line_up: tuple[LineUpRow, ...]
     fall: FallRow | None
     more: tuple[Ref, ...]

@@ -54,8 +54,10 @@ def set_out(view: View, drawings: dict[str, Hung]) -> SetOutPart:
     sheets: list[Sheet] = []
     for room in view.job.rooms:
         d = drawings[room.name]
-        plan = Sheet(Said(room.name), "plan", d.name, d.title, d.scale, (), (), _sizes(d), None, (), False, (), None, d.more)
-        sheets.append(plan)
+        sizes = _sizes(d)
+        sheets.append(
+            Sheet(Said(room.name), "plan", d.name, d.title, d.scale, (), (), sizes, None, (), False, False, (), None, d.more),
+        )
         sheets += [_sheet(view, room, s, drawings[s.id]) for s in room.surfaces if s.id in drawings]
     searched = [row for x in view.setout.layouts if (row := _searched(view, x)) is not None]
     limit = view.practice.limit
@@ -96,7 +98,8 @@ def _sheet(view: View, room: Room, s: Surface, drawing: Hung) -> Sheet:
         _sizes(drawing),
         room.levels.datum if s.kind == "wall" else None,
         tuple(_laid(view, x) for x in view.setout.on(s.id)),
-        any(x.rows for x in view.setout.on(s.id)),
+        any(x.rows for x in view.setout.on(s.id) if x.face == s.id),
+        any(x.face != s.id for x in view.setout.on(s.id)),
         _line_up(view, s),
         _fall(view, room) if s.kind == "floor" else None,
         drawing.more,
@@ -122,7 +125,9 @@ def _way(w: Way) -> WayRow:
 
 def _cut(r: Row) -> CutRow:
     return CutRow(
-        Ref(str(r.number), "letter"), r.kind, r.count, r.width.shown_in(_MM), r.height.shown_in(_MM),
+        Ref(str(r.number), "letter"), r.kind,
+        r.kind in ("width", "height", "both") and not (r.holes or r.folds or r.chips),
+        r.count, r.width.shown_in(_MM), r.height.shown_in(_MM),
         tuple(q.shown_in(_MM) for q in r.ends),
         tuple(CutOutRow(at, w, h) for at, w, h in r.notches),
         tuple(HoleRow(Said(name), x, y, d) for name, x, y, d in r.holes),
