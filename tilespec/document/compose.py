@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence as Seq
+from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from tilespec.diagnostics.model import Diagnostic
 from tilespec.document.model import Document, KeyPlan, Picture, SourcesPart
@@ -26,6 +28,9 @@ from tilespec.sequence.types import Sequence
 from tilespec.setout.types import OffcutPlan, SetOut
 from tilespec.source import Source
 from tilespec.takeoff.types import TakeOff
+
+if TYPE_CHECKING:
+    from tilespec.document.drawing import Drawing
 
 
 def compose(
@@ -97,7 +102,7 @@ class _Gallery:
 
     def rooms(self) -> tuple[tuple[KeyPlan, ...], dict[str, Hung]]:
         """The key plan of each room, and the drawing of each surface by its id."""
-        from tilespec.document.drawing import elevation, key_plan, plan
+        from tilespec.document.drawing import added_faces, elevation, key_plan, plan, unfolded
 
         job = self.view.job
         plans: list[KeyPlan] = []
@@ -106,14 +111,23 @@ class _Gallery:
             small = key_plan(room)
             whole = plan(room, job, self.view.setout)
             name = self._hang("plan", room.name, whole.alt, whole.svg, whole.shown)
-            sheets[room.name] = Hung(name, Said(whole.title), Ref(whole.scale, "code"), whole.shown)
+            sheets[room.name] = self._with(Hung(name, Said(whole.title), Ref(whole.scale, "code"), whole.shown), "unfolded",
+                                           room.name, unfolded(room, job, self.view.setout))
             plans.append(KeyPlan(Said(room.name), self._hang("key-plan", room.name, small.alt, small.svg, small.shown)))
             for s in room.surfaces:
                 if s.coverings:
                     d = elevation(s, room, job, self.view.setout)
                     name = self._hang(s.kind, s.id, d.alt, d.svg, d.shown)
-                    sheets[s.id] = Hung(name, Said(d.title), Ref(d.scale, "code"), d.shown)
+                    hung = Hung(name, Said(d.title), Ref(d.scale, "code"), d.shown)
+                    sheets[s.id] = self._with(hung, "faces", s.id, added_faces(s, room, job, self.view.setout))
         return tuple(plans), sheets
+
+    def _with(self, hung: Hung, kind: str, name: str, more: Drawing | None) -> Hung:
+        """A second drawing beside the first."""
+        if more is None:
+            return hung
+        ref = self._hang(kind, name, more.alt, more.svg, more.shown)
+        return replace(hung, more=(*hung.more, (ref, Said(more.title))), shown=hung.shown + more.shown)
 
     def charts(self) -> tuple[Ref, ...]:
         from tilespec.document.chart import bar_charts

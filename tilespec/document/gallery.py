@@ -5,17 +5,22 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from tilespec.document.drawing import Drawing, elevation, plan
+from tilespec.document.drawing import Drawing, added_faces, elevation, plan, unfolded
 from tilespec.job.types import Job
 from tilespec.setout.types import SetOut
 
 
 def gallery(job: Job, setout: SetOut) -> Iterator[tuple[str, Drawing]]:
-    """In the order of the print: of each room its plan, then its surfaces."""
+    """In the order of the print: of each room its plan, the room unfolded, its surfaces, each followed by its added faces."""
     number = 0
     for room in job.rooms:
-        drawn = [(room.name, "plan", plan(room, job, setout))]
-        drawn += [(room.name, s.title.partition(",")[0], elevation(s, room, job, setout)) for s in room.surfaces if s.coverings]
+        drawn = [(room.name, "plan", plan(room, job, setout)), (room.name, "unfolded", unfolded(room, job, setout))]
+        for s in room.surfaces:
+            if s.coverings:
+                name = s.title.partition(",")[0]
+                drawn.append((room.name, name, elevation(s, room, job, setout)))
+                if (faces := added_faces(s, room, job, setout)) is not None:
+                    drawn.append((room.name, f"{name} faces", faces))
         for name, what, drawing in drawn:
             number += 1
             yield f"{number:02d}-{_slug(name)}-{_slug(what)}", drawing

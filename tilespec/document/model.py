@@ -774,6 +774,14 @@ class PlanRow:
 
 
 @dataclass(frozen=True, slots=True)
+class MoreRow:
+    """A second drawing: of a room unfolded, of faces outside a surface's plane."""
+
+    drawing: Ref
+    title: Said
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """One surface on one page. `sizes`: those written in its drawing."""
 
@@ -791,7 +799,7 @@ class Sheet:
     faces: bool
     line_up: tuple[LineUpRow, ...]
     fall: FallRow | None
-    more: tuple[Ref, ...]
+    more: tuple[MoreRow, ...]
 
 
 @dataclass(frozen=True, slots=True)

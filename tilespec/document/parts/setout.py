@@ -19,6 +19,7 @@ from tilespec.document.model import (
     HoleRow,
     LaidRow,
     LineUpRow,
+    MoreRow,
     PlaneRow,
     PlanRow,
     Position,
@@ -46,7 +47,7 @@ class Hung:
     title: Said
     scale: Ref
     shown: tuple[Quantity, ...]
-    more: tuple[Ref, ...] = ()
+    more: tuple[tuple[Ref, Said], ...] = ()
 
 
 def set_out(view: View, drawings: dict[str, Hung]) -> SetOutPart:
@@ -56,7 +57,7 @@ def set_out(view: View, drawings: dict[str, Hung]) -> SetOutPart:
         d = drawings[room.name]
         sizes = _sizes(d)
         sheets.append(
-            Sheet(Said(room.name), "plan", d.name, d.title, d.scale, (), (), sizes, None, (), False, False, (), None, d.more),
+            Sheet(Said(room.name), "plan", d.name, d.title, d.scale, (), (), sizes, None, (), False, False, (), None, _more(d)),
         )
         sheets += [_sheet(view, room, s, drawings[s.id]) for s in room.surfaces if s.id in drawings]
     searched = [row for x in view.setout.layouts if (row := _searched(view, x)) is not None]
@@ -72,6 +73,10 @@ def set_out(view: View, drawings: dict[str, Hung]) -> SetOutPart:
         tuple(searched),
         limit("cut-poor-share"), limit("cut-poor-size"), limit("cut-min-share"), tuple(_plan(view, p) for p in view.offcuts),
     )
+
+
+def _more(drawing: Hung) -> tuple[MoreRow, ...]:
+    return tuple(MoreRow(ref, title) for ref, title in drawing.more)
 
 
 def _sizes(drawing: Hung) -> tuple[Quantity, ...]:
@@ -102,7 +107,7 @@ def _sheet(view: View, room: Room, s: Surface, drawing: Hung) -> Sheet:
         any(x.face != s.id for x in view.setout.on(s.id)),
         _line_up(view, s),
         _fall(view, room) if s.kind == "floor" else None,
-        drawing.more,
+        _more(drawing),
     )
 
 
