@@ -16,11 +16,15 @@ from tests.document.drawing import rooms
 from tests.document.drawing.reading import printed_width
 from tilespec.document.drawing import place
 from tilespec.document.drawing.dimension import Stop, assumed, lay, standard
+from tilespec.document.drawing.gauge import gauge
 from tilespec.document.drawing.lettering import SMALL, shorten, width, wrap
-from tilespec.document.drawing.scale import SCALES, bar, largest, on_paper, paper
+from tilespec.document.drawing.scale import SCALES, Made, bar, largest, on_paper, paper, roomy
 from tilespec.document.drawing.shape import Box, apart, clip, hatch, inner_outline, inside, union_outline
+from tilespec.document.drawing.sheet import Taken
 from tilespec.document.drawing.svg import Picture, escape, number, plain
+from tilespec.practice.lookup import practice
 from tilespec.quantity import UNITS, Worked, given, work
+from tilespec.setout import lay as lay_out
 
 ROUND = random.Random(17)
 
@@ -142,6 +146,58 @@ def test_the_largest_scale_with_the_most_detail() -> None:
     assert largest(lambda scale, detail: (scale, detail) if scale >= 25 and detail >= 1 else None) == (25, 1)
     with pytest.raises(ValueError):
         largest(lambda scale, detail: None)
+
+
+def test_a_smaller_scale_for_the_table_unless_it_tells_less() -> None:
+    def attempt(heights: dict[int, float], missing: dict[int, int]) -> int:
+        return roomy(lambda s, d: Made(s, heights[s], missing.get(s, 0)) if s in heights else None, 140)
+
+    assert attempt({15: 200, 20: 170, 25: 139, 30: 120}, {}) == 25
+    # Nothing gets under 140: what comes near it, and else the largest.
+    assert attempt({20: 200, 25: 180, 30: 160}, {}) == 30
+    assert attempt({20: 200, 25: 190, 30: 180, 40: 100}, {}) == 20
+    assert attempt({20: 200, 25: 139, 30: 120}, {25: 1, 30: 1}) == 20
+    assert attempt({20: 130, 25: 100}, {}) == 20
+
+
+def test_what_is_taken_is_found_again() -> None:
+    taken, all_ = Taken(), []
+    for _ in range(200):
+        x, y = ROUND.uniform(-20, 180), ROUND.uniform(-20, 230)
+        b = Box(x, y, x + ROUND.uniform(0.5, 30), y + ROUND.uniform(0.5, 12))
+        assert taken.meets(b) == any(b.meets(o) for o in all_)
+        taken.append(b)
+        all_.append(b)
+
+
+# ---------------------------------------------------------------- the gauge rod
+
+
+@pytest.mark.parametrize(
+    "across, up, marks, words",
+    [
+        # 600 x 300 tiles, joint 3, wall 2400 x 2400 between untiled neighbours (corner joints of 5), datum at 1000; by hand.
+        ("joint on centre", "full tile at datum", ((603, 603), (303, 606, 909, 303, 606, 909, 1212)), "the middle of the joints"),
+        # Full tiles under 2395: lower edges at 2095 and each 303 below.
+        ("tile on centre", "full tile at top", ((301.5, 904.5) * 2, (1095, 792, 489, 186, 117, 420, 723)),
+         "the middle of the joints"),
+        # The plumb line stands at the right side of the first full tile, 5 + 600 from the left.
+        ("from left", "full tile at datum", ((603, 1206), (303, 606, 909, 303, 606, 909, 1212)), "the tiles' right side"),
+        # First course on the joint of 5 at the floor: 5 + n * 303 against 1000.
+        ("joint on centre", "full tile at floor", ((603, 603), (692, 389, 86, 217, 520, 823, 1126)), "the middle of the joints"),
+    ],
+)
+def test_marks_of_a_gauge_rod(across: str, up: str, marks: tuple[tuple[float, ...], ...], words: str) -> None:
+    s = rooms.wall("A", "2.4", coverings=(rooms.laid(rooms.WALL_TILE, "straight", across, up),))
+    room = rooms.around(s)
+    setout = lay_out(rooms.job(room), practice("EN"))
+    layout, face = setout.layouts[0], setout.face(s.id)
+    for axis, line in ((0, layout.begin.across), (1, room.levels.datum)):
+        rod = gauge(layout, face, axis, line, 20)
+        assert sorted(float(m.away.mm) for m in rod.marks) == pytest.approx(sorted(marks[axis]))
+        assert all(abs(m.place.value - line.value) == m.away.value for m in rod.marks)
+        if axis == 0:
+            assert rod.words == f" to {words}"
 
 
 # ---------------------------------------------------------------- geometry: against shapely

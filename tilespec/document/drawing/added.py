@@ -149,7 +149,7 @@ class _Added:
             p.lines("grid", ((*place(q[:2]), *place(q[2:])) for q in t.lines(self.scale)))
             pieces = t.layout.pieces if drawn else ()
             hatch_cut(sheet, pieces, place)
-            missing += number_cut(sheet, pieces, place, self._around(cell), outline)
+            missing += number_cut(sheet, pieces, place, self._around(cell)).missing
             c = t.layout.covering
             self.sheet.explain("grid", self.sheet.say(plain(c.tile.name), " ", t.layout.width, " × ", t.layout.height,
                                                       ", joint ", c.joint))

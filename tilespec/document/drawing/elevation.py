@@ -45,6 +45,7 @@ _LONGEST = 26.0  # of a running dimension with its names
 _LONGEST_NAME = 17.0  # of a fitting, in them
 _LETTERS = 4.5  # room for the letters of the walls around a floor
 _GAP = 2.5  # between the blocks of the sheet
+_LOST = 10**6
 _UNDER = 0.12  # a joint so near to a control line lies under it
 _BESIDE = 44.0  # what a key needs to stand beside the drawing
 # A drawing leaves this share of the page to the cut list, where a smaller scale of its choice does that.
@@ -91,7 +92,11 @@ def elevation(surface: Surface, room: Room, job: Job, setout: SetOut, show: Show
     def attempt(scale: int, detail: Detail) -> Made[Drawing] | None:
         face = _Face(surface, room, job, setout, tiles, shown, scale, sheet, detail)
         made = face.drawn()
-        return Made(made, made.height_mm, face.missing) if made is not None else None
+        if made is None:
+            return None
+        # A smaller scale may not cost what is drawn of the tiles.
+        lost = sum(("tiles", "courses", "region").index(t.detail(scale)) for t in tiles)
+        return Made(made, made.height_mm, face.hard + _LOST * lost)
 
     return roomy(attempt, sheet.height * _SHARE)
 
@@ -141,7 +146,7 @@ class _Face:
         detail: Detail,
     ) -> None:
         self.surface, self.room, self.job, self.scale, self.paper = surface, room, job, scale, sheet
-        self.detail, self.tiles, self.missing = detail, tiles, 0
+        self.detail, self.tiles, self.missing, self.hard = detail, tiles, 0, 0
         self.plane: Face | None = next((f for f in setout.faces if f.id == surface.id), None)
         self.falls = next((f for f in setout.falls if f.room == room.name), None) if surface.kind == "floor" else None
         self.floor = surface.kind == "floor"
@@ -628,8 +633,8 @@ class _Face:
         self._draw_movement()
         if self.falls is not None:
             draw_falls(self.falls, sheet, self.spot, outline, heights=True)
-        within = tuple(self.spot(a) for a in floats(self.plane.outline)) if self.plane is not None else outline
-        self.missing = sum(number_cut(sheet, self._pieces(t), self.spot, face, within) for t in self.tiles)
+        told = [number_cut(sheet, self._pieces(t), self.spot, face) for t in self.tiles]
+        self.missing, self.hard = sum(t.missing for t in told), sum(t.hard for t in told)
         self._name_first()
         self._label(face)
 

@@ -15,10 +15,10 @@ _SHORTEST = 10.0  # of an arrow's run on paper
 
 
 def height_text(height: Quantity, sheet: Sheet) -> str:
-    """A height with its sign, "0" at the edge."""
+    """A height with its sign: no number in a drawing of tiles that could be taken for that of a piece."""
     if height.value < 0:
         return "−" + sheet.say(work("height - height - height", "mm", source=SOURCE, height=height))
-    return sheet.say("+", height) if height.value > 0 else sheet.say(height)
+    return sheet.say("+", height) if height.value > 0 else sheet.say("±", height)
 
 
 def draw_falls(falls: Falls, sheet: Sheet, place: Callable[[Spot], Spot], within: Polygon, heights: bool) -> None:

@@ -17,7 +17,7 @@ from tilespec.setout.start import COURSED
 from tilespec.setout.types import Layout, Piece, Ring
 
 # More lines than these are noise on paper, and a file too large to send.
-MOST_LINES = 6000
+MOST_LINES = 7000
 MOST_HATCHED = 1500
 MOST_NUMBERS = 700
 # Lines closer than this on paper (mm) run into each other.
@@ -259,33 +259,42 @@ def _off(p: Spot, a: Spot, b: Spot) -> float:
     return hypot(p[0] - a[0] - t * dx, p[1] - a[1] - t * dy)
 
 
-def number_cut(sheet: Sheet, pieces: Sequence[Piece], place: Callable[[Spot], Spot], face: Box, within: Polygon) -> int:
+@dataclass(frozen=True, slots=True)
+class Told:
+    """How many numbers stand off their piece, and how many pieces could not be given theirs."""
+
+    off: int
+    missing: int
+
+    @property
+    def hard(self) -> int:
+        """How hard this is to read, against the same at another scale: a few leaders more do not matter."""
+        return self.missing * 100 + self.off // 5
+
+
+def number_cut(sheet: Sheet, pieces: Sequence[Piece], place: Callable[[Spot], Spot], face: Box) -> Told:
     """Write each cut piece's number of the cut list in it, or beside it with a leader.
 
-    In a row of like pieces too close for a number each, the ends carry it. Returns how many pieces could not be told.
+    In a row of like pieces too close for a number each, the ends carry it.
     """
     left: list[_Numbered] = []
-    told: dict[tuple[int, int, int, int], bool] = {}
     all_ = [_numbered(p, place) for p in pieces]
     for n, p in enumerate(all_):
         if n >= MOST_NUMBERS or not _inside(sheet, p):
             left.append(p)
-            told.setdefault(p.key, False)
-        else:
-            told[p.key] = True
     for p in left[:MOST_NUMBERS]:
         # Where its leader begins nothing else may stand.
         sheet.taken.append(_dot(p.middle))
     cut = [p.box for p in all_] if len(all_) <= MOST_NUMBERS else []
-    missing = 0
+    missing, leaders = 0, list[Line]()
     for group in _rows(left):
         ends = group if len(group) < 3 or _pitch(group) >= SMALL * 1.15 else [group[0], group[-1]]
-        done = sum(_beside(sheet, p, face, within, cut) for p in ends)
+        done = sum(_beside(sheet, p, face, leaders, cut) for p in ends)
         if not done:
             missing += len(group)
         elif done < len(ends) and len(ends) == len(group):
             missing += len(ends) - done if len(group) < 3 else 0
-    return missing
+    return Told(len(leaders), missing)
 
 
 def _numbered(p: Piece, place: Callable[[Spot], Spot]) -> _Numbered:
@@ -384,7 +393,7 @@ def _dot(spot: Spot) -> Box:
     return Box(spot[0] - _DOT, spot[1] - _DOT, spot[0] + _DOT, spot[1] + _DOT)
 
 
-def _beside(sheet: Sheet, p: _Numbered, face: Box, within: Polygon, cut: Sequence[Box]) -> bool:
+def _beside(sheet: Sheet, p: _Numbered, face: Box, leaders: list[Line], cut: Sequence[Box]) -> bool:
     """A number off its piece, with a leader to a dot in it."""
     wide, high = width(p.text, SMALL) + 2 * _GAP, SMALL * CAPITAL + 2 * _GAP
     x0, y0 = p.middle
@@ -402,7 +411,9 @@ def _beside(sheet: Sheet, p: _Numbered, face: Box, within: Polygon, cut: Sequenc
             way = Box(min(x0, x), min(y0, y), max(x0, x), max(y0, y))
             if any(t != own and t.crossed((x0, y0, x, y)) for t in sheet.taken.near(way)):
                 continue
-            cost = ring * 0.7 + sheet.cost(box) + 2.5 * sum(1 for c in near if c.meets(box)) + (0.4 if dx and dy else 0.0)
+            astray = 2.0 * sum(1 for other in leaders if _cross((x0, y0, x, y), other))
+            astray += 2.5 * sum(1 for c in near if c.meets(box))
+            cost = astray + ring * 0.7 + sheet.cost(box) + (0.4 if dx and dy else 0.0)
             if best is None or cost < best[0] - 1e-9:
                 best = cost, box
         if best is not None and best[0] <= ring * 0.7:
@@ -412,9 +423,20 @@ def _beside(sheet: Sheet, p: _Numbered, face: Box, within: Polygon, cut: Sequenc
     box = best[1]
     x, y = _edge(box, (x0, y0))
     sheet.picture.line("top", (x0, y0, x, y))
+    leaders.append((x0, y0, x, y))
+    sheet.crossing.append((x0, y0, x, y))
     sheet.picture.circle("solid", x0, y0, _DOT)
     _put(sheet, p.text, box, False)
     return True
+
+
+def _cross(a: Line, b: Line) -> bool:
+    """Do two lines cross each other?"""
+
+    def side(line: Line, x: float, y: float) -> float:
+        return (line[2] - line[0]) * (y - line[1]) - (line[3] - line[1]) * (x - line[0])
+
+    return side(a, *b[:2]) * side(a, *b[2:]) < 0 and side(b, *a[:2]) * side(b, *a[2:]) < 0
 
 
 def _edge(box: Box, spot: Spot) -> Spot:
