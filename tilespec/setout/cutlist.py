@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -44,12 +45,17 @@ def cut_list(filled: Filled, site: Site, lattice: Lattice, starts: tuple[Quantit
 ]:
     """The pieces with their numbers, and the rows of the cut list from number `first`."""
     tile = site.covering.tile
-    groups: dict[_Local, list[Piece]] = {}
+    groups: dict[_Local, list[tuple[_Local, Piece]]] = {}
     for piece in filled.pieces:
-        groups.setdefault(_canonical(_local(piece, lattice), tile), []).append(piece)
+        local = _local(piece, lattice)
+        if not local.shape.outer:
+            # Less than the tenth of a millimetre that slanted cuts are worked to.
+            continue
+        groups.setdefault(_canonical(local, tile), []).append((local, piece))
     # Rectangles of one size come off the saw with one setting, whichever corner of the tile they keep.
     settings: dict[tuple[str, Fraction, Fraction] | _Local, list[tuple[_Local, list[Piece]]]] = {}
-    for local, pieces in groups.items():
+    for local, alike in groups.items():
+        pieces = [p for _, p in alike]
         kind = _kind(local)
         plain = kind in ("width", "height", "both") and not local.holes and not local.folds
         x1, y1, x2, y2 = local.shape.bounds
@@ -60,10 +66,16 @@ def cut_list(filled: Filled, site: Site, lattice: Lattice, starts: tuple[Quantit
     numbered: list[Piece] = []
     for n, (kind, same) in enumerate(made, first):
         together = [p for _, pieces in same for p in pieces]
-        row = _row(n, kind, same[0][0], together, site, lattice, starts)
+        row = _row(n, kind, _as_most_lie(groups[same[0][0]]), together, site, lattice, starts)
         rows.append(replace(row, hands=tuple((local.shape, len(pieces)) for local, pieces in same)))
         numbered += [replace(p, number=n) for p in together]
     return tuple(numbered), tuple(rows)
+
+
+def _as_most_lie(alike: Sequence[tuple[_Local, Piece]]) -> _Local:
+    """Of pieces that are turned half round against each other: as most of them are laid, and drawn."""
+    counts = Counter(local for local, _ in alike)
+    return max(counts, key=lambda local: counts[local])
 
 
 def _order(local: _Local) -> tuple[Fraction, Fraction, Fraction, tuple[Point, ...]]:
@@ -143,13 +155,16 @@ def _mapped(shape: Shape, holes: _Holes, move: Callable[[Point], Point]) -> tupl
 
 
 def _tidy(shape: Shape) -> Shape:
-    """Each ring anticlockwise from its least corner, without doubled corners."""
-    return Shape(_ring(shape.outer), tuple(sorted(_ring(r) for r in shape.inner)))
+    """Each ring anticlockwise from its least corner, without doubled corners; none of which rounding leaves nothing."""
+    return Shape(_ring(shape.outer), tuple(sorted(ring for r in shape.inner if (ring := _ring(r)))))
 
 
 def _ring(ring: Ring) -> Ring:
     points = [p for n, p in enumerate(ring) if p != ring[n - 1]]
-    if twice_area(points) < 0:
+    turn = twice_area(points)
+    if turn == 0:
+        return ()
+    if turn < 0:
         points.reverse()
     at = points.index(min(points))
     return tuple(points[at:] + points[:at])
@@ -198,11 +213,15 @@ def _row(
     def cut(value: Fraction, what: str) -> Quantity:
         return Quantity(value, Kind.LENGTH, UNITS["mm"], Worked(what, why, _SOURCE))
 
+    def up(y: Fraction) -> Fraction:
+        """From the piece's lower edge as it is drawn: in plan y runs down the page."""
+        return y2 - y if site.floor else y - y1
+
     notches: list[tuple[str, Quantity, Quantity]] = []
     if kind == "notch":
         for part in shapes(((x1, y1), (x2, y1), (x2, y2), (x1, y2)), None, (), s.rings[:1]):
             a, b, c, d = part.bounds
-            at = _place(a, b, c, d, (x1, y1, x2, y2))
+            at = _place((a, c), (min(up(b), up(d)), max(up(b), up(d))), (x1, x2, y2 - y1))
             notches.append((at, cut(c - a, "width of the notch"), cut(d - b, "height of the notch")))
         for ring in s.inner:
             a, b, c, d = Shape(ring).bounds
@@ -211,12 +230,12 @@ def _row(
     if kind == "slant":
         ends = _ends(local, cut)
     holes = tuple(
-        (name or k, cut(x - x1, "centre of the hole from the left"), cut(y - y1, "centre of the hole from below"), cut(d, "hole"))
+        (name or k, cut(x - x1, "centre of the hole from the left"), cut(up(y), "centre of the hole from below"), cut(d, "hole"))
         for k, name, x, y, d in local.holes
     )
     folds = tuple(
-        (cut(a[0] - x1, "start of the cut across, from the left"), cut(a[1] - y1, "start of the cut across, from below"),
-         cut(b[0] - x1, "end of the cut across, from the left"), cut(b[1] - y1, "end of the cut across, from below"))
+        (cut(a[0] - x1, "start of the cut across, from the left"), cut(up(a[1]), "start of the cut across, from below"),
+         cut(b[0] - x1, "end of the cut across, from the left"), cut(up(b[1]), "end of the cut across, from below"))
         for a, b in local.folds
     )
     count = counted(len(pieces), "pieces of one shape on a surface")
@@ -241,9 +260,10 @@ def _chips(row: Row, site: Site) -> tuple[tuple[str, Quantity, Quantity], ...]:
     return tuple(found)
 
 
-def _place(a: Fraction, b: Fraction, c: Fraction, d: Fraction, bounds: tuple[Fraction, Fraction, Fraction, Fraction]) -> str:
-    x1, y1, x2, y2 = bounds
-    left, right, low, high = a == x1, c == x2, b == y1, d == y2
+def _place(across: tuple[Fraction, Fraction], up: tuple[Fraction, Fraction], of: tuple[Fraction, Fraction, Fraction]) -> str:
+    """Where a part that is cut out lies in its piece, as drawn. `of`: the piece's left and right edge, and its height."""
+    x1, x2, tall = of
+    left, right, low, high = across[0] == x1, across[1] == x2, up[0] == 0, up[1] == tall
     if (left or right) and (low or high) and not (left and right) and not (low and high):
         return _CORNERS[int(right), int(high)]
     return "left" if left else "right" if right else "lower edge" if low else "upper edge" if high else "inside"

@@ -104,11 +104,12 @@ class Row:
                 drilled), "fold" (cut in two along a fold, both parts laid)
     width, height  of the piece along the tile's own sides, in millimetres when shown
     sides       sides of the tile that are cut off: "left", "right", "low", "high", in the tile's own frame
-    outline     its corners in the tile's own frame (metres, from its lower left corner as laid)
-    notches     (side by side with the corner it is at) width and height of each notch
+    outline     its corners in the tile's own frame (metres, from its lower left corner as laid); pieces that are the same turned
+                half round are one row, said as most of them lie
+    notches     (side by side with the corner it is at) width and height of each notch; corners, like heights of holes and folds,
+                are as drawn: on a floor "lower" is towards the foot of the plan
     chips       mosaic: per direction ("across", "up") that is cut, how many whole chips, and what is left of the next
-    hands       outlines with their counts: one size of rectangle may be needed with the cut at this corner or at that one;
-                `outline` is the first of them
+    hands       outlines with their counts: one size of rectangle may be needed with the cut at this corner or at that one
     ends        sloping cut: the two lengths of the piece at its ends (left and right, or low and high), else ()
     """
 
@@ -121,8 +122,8 @@ class Row:
     outline: Shape
     notches: tuple[tuple[str, Quantity, Quantity], ...] = ()
     ends: tuple[Quantity, ...] = ()
-    holes: tuple[tuple[str, Quantity, Quantity, Quantity], ...] = ()  # name, from left, from low, diameter
-    folds: tuple[tuple[Quantity, Quantity, Quantity, Quantity], ...] = ()  # from (left, low) to (left, low)
+    holes: tuple[tuple[str, Quantity, Quantity, Quantity], ...] = ()  # name, from the left, from below, diameter
+    folds: tuple[tuple[Quantity, Quantity, Quantity, Quantity], ...] = ()  # from (left, from below) to the same
     hands: tuple[tuple[Shape, int], ...] = ()
     chips: tuple[tuple[str, Quantity, Quantity], ...] = ()
 
