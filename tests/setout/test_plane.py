@@ -192,21 +192,35 @@ def test_openings_and_what_is_not_tiled() -> None:
 
 
 def test_inside_a_niche() -> None:
-    """Its back is less by a joint in each corner; its sides are less by one at the back, as deep from tile face to tile face."""
+    """Its back is less by a joint in each corner. Its sides are as deep as the bare niche, from the tile face of the back to that
+    of the wall, less a joint; the upright ones stand between the tiles (13) and joints of the lower and the upper one.
+    """
     text = spec(LARGE, floor("2.4 x 1.8", ON), wall("A", ON, "niche 0.6 x 0.3; 0.9 from left, 1.2 up; 0.09 deep"))
     found = {f.side: bounds(f.outline) for f in setout(text).faces if f.kind == "niche"}
     assert found == {
-        "back": (0, 0, 590, 290), "left": (0, 0, 85, 290), "right": (0, 0, 85, 290), "bottom": (0, 0, 590, 85),
+        "back": (0, 0, 590, 290), "left": (0, 0, 85, 264), "right": (0, 0, 85, 264), "bottom": (0, 0, 590, 85),
         "top": (0, 0, 590, 85),
     }
     x, y = face(text, "wall A/niche 1 back").origin
     assert x is not None and y is not None and (mm(x), mm(y)) == (905, 1205)
+    left = face(text, "wall A/niche 1 left").origin[1]
+    assert left is not None and mm(left) == 1200 + LARGE_OFF + CORNER
+
+
+def test_a_niche_lined_with_another_tile() -> None:
+    """Lined with the small tile: 10 in place of 13 above, below and at the back, and the wall's 13 at the front."""
+    niche = "niche 0.6 x 0.3; 0.9 from left, 1.2 up; 0.09 deep; tile small"
+    text = spec(LARGE, SMALL, floor("2.4 x 1.8", ON), wall("A", ON, niche))
+    assert bounds(face(text, "wall A/niche 1 left").outline) == (0, 0, 85 + LARGE_OFF - SMALL_OFF, 300 - 2 * (SMALL_OFF + CORNER))
 
 
 def test_reveals() -> None:
+    """From the joint at the frame out to the face of the wall's tiles; the upright ones between those of sill and head."""
     text = spec(LARGE, floor("2.4 x 1.8", ON), wall("A", ON, "window 0.6 x 0.9; 0.6 from left, 1.15 up; reveal 0.12"))
     found = {f.side: bounds(f.outline) for f in setout(text).faces if f.kind == "reveal"}
-    assert found == {"left": (0, 0, 115, 900), "right": (0, 0, 115, 900), "bottom": (0, 0, 600, 115), "top": (0, 0, 600, 115)}
+    deep, tall = 120 + LARGE_OFF - CORNER, 900 - 2 * (LARGE_OFF + CORNER)
+    upright, level = (0, 0, deep, tall), (0, 0, 600, deep)
+    assert found == {"left": upright, "right": upright, "bottom": level, "top": level}
     without = spec(LARGE, floor("2.4 x 1.8", ON), wall("A", ON, "window 0.6 x 0.9; 0.6 from left, 1.15 up"))
     assert not [f for f in setout(without).faces if f.kind == "reveal"]
 
@@ -214,7 +228,8 @@ def test_reveals() -> None:
 def test_a_passage_has_no_reveal_at_its_foot_and_begins_a_joint_above_the_floor() -> None:
     text = spec(LARGE, floor("2.4 x 1.8", ON), wall("A", ON, "opening 0.8 x 2.0; 0.9 from left, 0 up; reveal 0.12"))
     found = {f.side: bounds(f.outline) for f in setout(text).faces if f.kind == "reveal"}
-    assert found == {"left": (0, 0, 115, 1995), "right": (0, 0, 115, 1995), "top": (0, 0, 800, 115)}
+    tall = 1995 - LARGE_OFF - CORNER
+    assert found == {"left": (0, 0, 128, tall), "right": (0, 0, 128, tall), "top": (0, 0, 800, 128)}
 
 
 def test_nor_where_the_floor_falls_to_its_wall() -> None:
@@ -230,14 +245,14 @@ def test_a_reveal_in_a_corner_ends_at_the_tiles_of_the_next_wall() -> None:
     window = "window 0.6 x 0.9; 1.2 from left, 1.15 up; reveal 0.12"
     text = spec(LARGE, floor("1.8 x 1.8", ON), wall("A", ON, window), wall("B", ON))
     found = {f.side: bounds(f.outline) for f in setout(text).faces if f.kind == "reveal"}
-    assert found == {"left": (0, 0, 115, 900), "bottom": (0, 0, 582, 115), "top": (0, 0, 582, 115)}
+    assert found == {"left": (0, 0, 128, 864), "bottom": (0, 0, 582, 128), "top": (0, 0, 582, 128)}
 
 
 def test_a_reveal_at_the_left_end_begins_at_the_tiles_of_the_wall_there() -> None:
     window = "window 0.6 x 0.9; 0 from left, 1.15 up; reveal 0.12"
     text = spec(LARGE, floor("1.8 x 1.8", ON), wall("A", ON, window), wall("D", ON))
     bottom = face(text, "wall A/window 1 bottom")
-    assert bounds(bottom.outline) == (0, 0, 582, 115)
+    assert bounds(bottom.outline) == (0, 0, 582, 128)
     assert bottom.origin[0] is not None and mm(bottom.origin[0]) == 18
 
 

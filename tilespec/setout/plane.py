@@ -2,6 +2,8 @@
 
 - A wall ends at the tile faces of the walls beside it, and its tiles a joint before them; at an external corner it runs out to
   the face of the tiles round the corner. Its foot is a joint above the finished floor, its head a joint below the ceiling.
+- Inside an opening or a niche the tiles run out to the face of the wall's tiles; its upright sides stand between those of the
+  sill and of the head.
 - A floor runs under the bottom course of the walls, which is laid after it: it ends a joint before the bare wall.
 - Measured heights, diagonals and walls out of plumb give the true shape.
 """
@@ -9,7 +11,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import acos, cos, hypot, sin
 
@@ -292,17 +294,42 @@ class _Planes:
             r = niche.rect
             wide, high = (work("size - 2 * joint", "m", source="inside of a niche, less the joint in its corners", size=q,
                                joint=self.corner) for q in (r.width, r.height))
-            deep = work("depth - joint", "m", source="inside of a niche, less the joint at its back", depth=niche.depth,
-                        joint=self.corner)
+            wall, lining = self._lining(s), self._lining(s, niche.tile)
+            if wall is None or lining is None or wall.value == lining.value:
+                deep = work("depth - joint", "m", source="inside of a niche, less the joint at its back", depth=niche.depth,
+                            joint=self.corner)
+            else:
+                deep = work("depth + tile_of_wall - lining - joint", "m", source="inside of a niche, from its tiles at the back",
+                            depth=niche.depth, tile_of_wall=wall, lining=lining, joint=self.corner)
             if min(wide.value, high.value, deep.value) <= 0:
                 continue
             x, y = (work("edge + joint", "m", source="inside of a niche", edge=q, joint=self.corner) for q in (r.x, r.y))
             spot = ((r.x.value + r.right) / 2, (r.y.value + r.top) / 2)
             yield self._added(s, f"niche {n} back", "niche", "back", wide, high, (x, y), spot, niche.tile)
-            for name in ("left", "right"):
-                yield self._added(s, f"niche {n} {name}", "niche", name, deep, high, (None, y), spot, niche.tile)
+            foot, tall = self._between(r.y, r.height, lining, (True, True))
+            for name in ("left", "right") if tall.value > 0 else ():
+                yield self._added(s, f"niche {n} {name}", "niche", name, deep, tall, (None, foot), spot, niche.tile)
             for name in ("bottom", "top"):
                 yield self._added(s, f"niche {n} {name}", "niche", name, wide, deep, (x, None), spot, niche.tile)
+
+    def _lining(self, s: Surface, tile: Tile | None = None) -> Quantity | None:
+        """How far the tiles inside an opening or a niche stand off its bare sides; None in rooms measured to the tile face."""
+        main = s.field or s.coverings[0]
+        if self.to_face:
+            return None
+        return thickness(s, replace(main, tile=tile) if tile is not None else main, self.practice)
+
+    def _between(
+        self, at: Quantity, size: Quantity, build: Quantity | None, ends: tuple[bool, bool],
+    ) -> tuple[Quantity, Quantity]:
+        """Where an upright inside face begins and how tall it is: it stands between the tiles of the sill and of the head."""
+        if build is None:
+            build = nought("measured to the tile face")
+        start = work("edge + tile + joint", "m", source="inside face: on the tiles of the sill", edge=at, tile=build,
+                     joint=self.corner)
+        tall = work("size - ends * (tile + joint)", "m", source="inside face: between the tiles of sill and head", size=size,
+                    ends=counted(sum(ends), "of sill and head, those that are tiled"), tile=build, joint=self.corner)
+        return (start if ends[0] else at), (tall if any(ends) else size)
 
     def _reveals(
         self, s: Surface, across: Sequence[tuple[Fraction, Quantity]], up: tuple[Quantity, Quantity],
@@ -316,8 +343,13 @@ class _Planes:
             if o.reveal is None or o.reveal.value <= self.corner.value:
                 continue
             r = geometry.box(o.rect)
-            deep = work("reveal - joint", "m", source="inside of an opening, less the joint at its frame", reveal=o.reveal,
-                        joint=self.corner)
+            build = self._lining(s)
+            if build is None:
+                deep = work("reveal - joint", "m", source="inside of an opening, less the joint at its frame", reveal=o.reveal,
+                            joint=self.corner)
+            else:
+                deep = work("reveal + tile - joint", "m", source="inside of an opening, out to the wall's tile face",
+                            reveal=o.reveal, tile=build, joint=self.corner)
             inside = {
                 "left": left < r.left < right, "right": left < r.right < right,
                 "bottom": low.value < r.low < high.value, "top": low.value < r.high < high.value,
@@ -326,11 +358,12 @@ class _Planes:
             y, tall = _within(o.rect.y, o.rect.height, low, high)
             if min(wide.value, tall.value) <= 0:
                 continue
+            y, tall = self._between(y, tall, build, (inside["bottom"], inside["top"]))
             spot = ((r.left + r.right) / 2, (r.low + r.high) / 2)
             for name, there in inside.items():
-                if there and name in ("left", "right"):
+                if there and name in ("left", "right") and tall.value > 0:
                     yield self._added(s, f"{o.kind} {count[o.kind]} {name}", "reveal", name, deep, tall, (None, y), spot)
-                elif there:
+                elif there and name in ("bottom", "top"):
                     yield self._added(s, f"{o.kind} {count[o.kind]} {name}", "reveal", name, wide, deep, (x, None), spot)
 
     def _added(

@@ -435,8 +435,9 @@ def test_faces_outside_the_plane() -> None:
     found = _words(read(d.svg))
     for side in ("back", "left", "right", "bottom", "top"):
         assert f"niche, {side}" in found
-    # 300 less a corner joint of 5 at both ends, 90 deep less the one at the back.
-    assert {"290", "85"} <= set(found)
+    # 300 less a corner joint of 5 at both ends; 90 deep, from its own tiles (12) at the back to those of the wall (13), less 5;
+    # its upright sides stand between tile and joint below and above.
+    assert {"290", "86", "266"} <= set(found)
     room = rooms.shower_room()
     job = rooms.job(room)
     assert added_faces(room.wall_surfaces[2], room, job, lay(job, practice("EN"))) is None
