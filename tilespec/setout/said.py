@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -10,6 +10,7 @@ from tilespec.job.types import Job, Room, Surface
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import UNITS, Kind, Quantity, Worked
 from tilespec.setout import plane, search, start
+from tilespec.setout.area import straight
 from tilespec.setout.judge import Case, ends, judge
 from tilespec.setout.stage import sites
 from tilespec.setout.start import Placed, Site
@@ -38,7 +39,8 @@ class Sliver:
 
     where    "left", "right", "foot", "top"; floors: "left", "right", "top of the plan", "foot of the plan"; "middle": elsewhere
     cut      what is left of the tile; least: what should be left
-    cure     the start without such a cut that is nearest, or None where every start has one
+    cure     the start without such a cut that is easiest to say, else the best of those that have no name; None where every start
+             has one
     shift    how far the courses move then: to the right or up where positive
     """
 
@@ -71,21 +73,21 @@ def slivers(one: Stated, practice: Practice) -> Iterator[Sliver]:
     site, axis = one.site, one.axis
     if site.covering.tile.mosaic:
         return
-    judged = search.case(site, axis, practice)
+    cases = _cases(site, axis, practice)
     least = search.least(site, axis, practice)[0]
-    origin = float(one.placed.corner.value * _MM)
-    found = _thinnest(judged, origin)
+    origin, module = float(one.placed.corner.value * _MM), cases[0].module
+    found = _thinnest(cases, origin)
     if not found:
         return
-    cure = _cure(judged, origin, site, axis)
+    cure = _cure(cases, origin, site, axis)
     names = ("left", "right") if axis == 0 else ("top of the plan", "foot of the plan") if site.floor else ("foot", "top")
     why = (("start", one.placed.corner), ("tile", site.size(axis)), ("joint", site.covering.joint))
     for at_end, width in found.items():
         cut = _length(width, Worked("what the edge leaves of the tile", why, _SOURCE))
         shift = None
         if cure is not None:
-            move = (float(cure.corner.value * _MM) - origin) % judged.module
-            move = move - judged.module if move > judged.module / 2 else move
+            move = (float(cure.corner.value * _MM) - origin) % module
+            move = move - module if move > module / 2 else move
             shift = _length(move, Worked("from the start as said to the nearest one without a thin cut", why, _SOURCE))
         yield Sliver(one, names[at_end], cut, least, cure, shift)
 
@@ -94,10 +96,17 @@ def _length(mm: float, why: Worked) -> Quantity:
     return Quantity(Fraction(round(mm * 10), 10 * _MM), Kind.LENGTH, UNITS["mm"], why)
 
 
-def _thinnest(one: Case, origin: float) -> dict[bool, float]:
+def _cases(site: Site, axis: int, practice: Practice) -> tuple[Case, ...]:
+    """A surface in its middle; where it has slanted edges, at their ends as well, where cuts are thinnest."""
+    if all(straight(r) for s in site.region for r in s.rings):
+        return (search.case(site, axis, practice),)
+    return tuple(search.case(site, axis, practice, share=share) for share in (0.5, _TINY, 1 - _TINY))
+
+
+def _thinnest(cases: Sequence[Case], origin: float) -> dict[bool, float]:
     """Per outer end of the surface the thinnest cut under the limit; narrow piers, which no start helps, are left out."""
     found: dict[bool, float] = {}
-    for span in one.spans:
+    for one, span in ((c, s) for c in cases for s in c.spans):
         if span.end - span.start < one.poor:
             continue
         for shift, _ in one.phases:
@@ -109,12 +118,13 @@ def _thinnest(one: Case, origin: float) -> dict[bool, float]:
     return found
 
 
-def _cure(one: Case, origin: float, site: Site, axis: int) -> Placed | None:
+def _cure(cases: Sequence[Case], origin: float, site: Site, axis: int) -> Placed | None:
     """A start with a name that leaves no thin cut, or the best of all starts if that leaves none."""
+    one = cases[0]
     for p in search.named(site, axis):
-        if not _thinnest(one, float(p.corner.value * _MM)):
+        if not _thinnest(cases, float(p.corner.value * _MM)):
             return p
-    free = [at for at in search.rounded(one) if not _thinnest(one, at)]
+    free = [at for c in cases for at in search.rounded(c) if not _thinnest(cases, at)]
     if not free:
         return None
     return search.free(site, axis, min(free, key=lambda at: (judge(one, at), _away(at, origin, one.module))), one)

@@ -65,21 +65,24 @@ def least(site: Site, axis: int, practice: Practice) -> tuple[Quantity, Quantity
     return poor, small
 
 
-def case(site: Site, axis: int, practice: Practice, meets: Sequence[float] = ()) -> Case:
-    """One direction of a site as what is judged."""
+def case(site: Site, axis: int, practice: Practice, meets: Sequence[float] = (), share: float = 0.5) -> Case:
+    """One direction of a site as what is judged.
+
+    share   where each stretch is looked at, along slanted edges: 0 at its beginning, 1 at its end
+    """
     poor, small = least(site, axis, practice)
     size, joint = site.size(axis), site.covering.joint
     if site.covering.pattern.name == "basket":
         size = max(site.width, site.height, key=lambda q: q.value)
     return Case(
-        spans=tuple(_spans(site, axis, practice)),
+        spans=tuple(_spans(site, axis, practice, share)),
         size=float(size.mm), joint=float(joint.mm), phases=phases(site, axis), poor=float(poor.mm), small=float(small.mm),
         balanced=axis == 0 or site.floor, meets=tuple(meets),
     )
 
 
-def _spans(site: Site, axis: int, practice: Practice) -> list[Span]:
-    """The region in stretches along one direction: between all heights at which it changes, as at their middle."""
+def _spans(site: Site, axis: int, practice: Practice, share: float) -> list[Span]:
+    """The region in stretches along one direction: between all heights at which it changes, as at a share of the way between."""
     rings = [_mm(ring, axis) for s in site.region for ring in s.rings]
     levels = sorted({b for ring in rings for _, b in ring})
     joined: list[float] = []
@@ -89,7 +92,7 @@ def _spans(site: Site, axis: int, practice: Practice) -> list[Span]:
             joined.append(level)
     found: list[Span] = []
     for low, high in zip(joined, joined[1:], strict=False):
-        at = (low + high) / 2
+        at = low + (high - low) * share
         crossings = sorted(_crossings(rings, at))
         for a, b in zip(crossings[::2], crossings[1::2], strict=False):
             if b - a > _TINY:
