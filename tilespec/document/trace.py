@@ -86,9 +86,12 @@ class Input:
 
 @dataclass(frozen=True, slots=True)
 class Working:
+    """`told`: its inputs are told with it; else they are those of the next working."""
+
     mark: Ref
     quantity: Quantity
     inputs: tuple[Input, ...]
+    told: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -277,13 +280,20 @@ def trace(node: object, sources: tuple[Source, ...], room: str = "") -> Traces:
     def inputs(why: Worked) -> tuple[Input, ...]:
         return tuple(Input(Ref(short(name), "formula"), i) for name, i in why.inputs)
 
+    def same(one: Worked, other: Worked) -> bool:
+        """The same inputs with the same marks: equal values with another reason are others."""
+        return [(n, book.keys.of(i)) for n, i in one.inputs] == [(n, book.keys.of(i)) for n, i in other.inputs]
+
     counts = tuple(Count(mark(key), q, Ref(short(why.of), "source"), book.lines(why.spans)) for key, q, why in counted)
     worked = tuple(
         Formula(
             Ref(formula_words(short(text)), "formula"),
             adds,
             Ref(source, "source"),
-            tuple(Working(mark(key), q, inputs(why)) for key, q, why in each),
+            tuple(
+                Working(mark(key), q, inputs(why), n + 1 == len(each) or not same(why, each[n + 1][2]))
+                for n, (key, q, why) in enumerate(each)
+            ),
         )
         for (text, adds, source), each in formulas.items()
     )

@@ -114,7 +114,8 @@ class _Room:
             deep = face.side in (("left", "right"), ("top", "bottom"))[axis]
             begun, edge = around.placed[axis], face.origin[axis]
             if deep:
-                at_end = axis == 0 and face.side == "right"
+                # Looking at the left side of a niche, the room is on the left; at that of a boxing, on the right.
+                at_end = axis == 0 and (face.side == "right") != (face.kind == "boxing")
                 o.placed[axis] = start.from_edge(site, axis, at_end, "full tile at the front")
             elif site.coursed and edge is not None and begun is not None and site.module(axis) == around.site.module(axis):
                 q = work("start - edge", "mm", source="courses that run on from the wall", start=begun.corner, edge=edge)
