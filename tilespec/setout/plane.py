@@ -10,7 +10,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import acos, cos, hypot, sin
@@ -52,12 +52,12 @@ def faces(job: Job, practice: Practice) -> tuple[Face, ...]:
     return tuple(f for room in job.rooms for f in room_faces(job, room, practice))
 
 
-def room_faces(job: Job, room: Room, practice: Practice) -> tuple[Face, ...]:
-    """The same of one room."""
+def room_faces(job: Job, room: Room, practice: Practice, only: Callable[[Surface], bool] | None = None) -> tuple[Face, ...]:
+    """The same of one room. `only`: which surfaces are asked for."""
     maker = _Planes(job, room, practice)
     found: list[Face] = []
     for surface in room.surfaces:
-        if surface.coverings:
+        if surface.coverings and (only is None or only(surface)):
             try:
                 found += maker.floor(surface) if surface.kind == "floor" else maker.wall(surface)
             except (NoPlane, ValueError):

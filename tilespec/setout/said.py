@@ -59,7 +59,10 @@ def stated(job: Job, practice: Practice) -> Iterator[Stated]:
 
 
 def _stated(job: Job, room: Room, practice: Practice) -> Iterator[Stated]:
-    for face in plane.room_faces(job, room, practice):
+    def has_start(surface: Surface) -> bool:
+        return any(c.start.across != "found" or c.start.up != "found" for c in surface.coverings)
+
+    for face in plane.room_faces(job, room, practice, has_start):
         if face.id != face.surface:
             continue
         for site in sites(room, face):
