@@ -189,6 +189,41 @@ def main() -> None:
 
     assert chips() == chips_clipped()
     say(f"mosaic, {chips()} chips: shapely, prepared, whole arrays / set-out", best(chips_clipped, 5) / best(chips, 5), ">= 10")
+    drawings()
+
+
+def drawings() -> None:
+    """A page with the drawing of a floor, as it is and with an element for each piece of its paths."""
+    import re
+
+    from tilespec import pipeline
+    from tilespec.document.drawing import elevation
+    from tilespec.document.pdf import Page, _render
+    from tilespec.workspace.host import MemoryHost
+
+    spec = """tile brick 75x150x8 ceramic; weight 15 kg/m2; box of 50
+wall A 4.2 x 2.6
+  base cement render
+  tile brick; joint 3; half bond; joint on centre
+"""
+    plan = pipeline.compile("/job.tilespec", MemoryHost({"/job.tilespec": spec})).plan
+    assert plan is not None
+    room = plan.job.rooms[0]
+    drawn = elevation(room.wall_surfaces[0], room, plan.job, plan.setout).svg
+    apart = re.sub(
+        r'<path class="([a-z]+)" ([^>]*?) d="([^"]+)"/>',
+        lambda m: "".join(f'<path class="{m[1]}" {m[2]} d="M{part}"/>' for part in m[3].split("M") if part), drawn,
+    )
+
+    def typeset(svg: str) -> float:
+        def once() -> None:
+            text = f"<html><body>{svg}</body></html>"
+            _render(Page(text, "", "", "", "", "en", "A4", ()))
+
+        return best(once, 3)
+
+    say("a drawing in the page / one with an element for each line", typeset(drawn) / typeset(apart), "<= 0.5")
+    say(f"size of that drawing, {len(drawn) // 1000} KB, of the 200 KB that a surface may take", len(drawn) / 200_000, "<= 1")
 
 
 if __name__ == "__main__":
