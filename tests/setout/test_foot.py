@@ -118,3 +118,11 @@ def test_the_lowest_edge_knows_why() -> None:
     assert getattr(low.why, "formula", "") == "floor + joint"
     assert mm(low) == pytest.approx(EDGE - float(LOW), abs=1e-6)
     assert x.begin.up.value == 1
+
+
+def test_a_door_stands_on_the_floor_that_has_fallen() -> None:
+    """No strip of tile under a door in the wall that the floor falls to."""
+    on = "tile square; joint 3; full tile at datum"
+    text = spec(SQUARE, floor("1.2 x 1.2", "tile square; joint 3", *FALL), wall("A", on, "door 0.8 x 2.0; 0.2 from left"))
+    x = layout(text, "wall A")
+    assert {(mm(p.shape.bounds[0]), mm(p.shape.bounds[2])) for p in foot(x)} == {(5, 200), (1000, 1195)}

@@ -174,7 +174,10 @@ class _Planes:
         if not limited and ends[1] != ends[0]:
             up.append((ends[1], work("height - joint", "m", source=_SOURCE, height=heights[1], joint=high)))
         up += [(y, self._above_fall(y)) for y in dict.fromkeys(y for _, y in foot) if y != low.value]
-        holes = [geometry.box(o.rect) for o in s.openings] + [geometry.box(r) for r in s.untiled]
+        # A door stands on the finished floor, also where that has fallen.
+        sunk = min(y for _, y in foot)
+        holes = [replace(b, low=min(b.low, sunk)) if b.low <= 0 else b for b in (geometry.box(o.rect) for o in s.openings)]
+        holes += [geometry.box(r) for r in s.untiled]
         holes += [geometry.box(n.rect) for n in s.niches]
         baths = behind_baths(self.room, s)
         holes += [self._over_bath(b, wide) for b in baths]
