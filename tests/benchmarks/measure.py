@@ -111,7 +111,8 @@ def main() -> None:
     assert plan is not None
     sources = tuple(made.sources.values())
     document = compose(
-        plan.job, plan.practice, plan.setout, plan.offcuts, plan.takeoff, plan.sequence, plan.programme, made.diagnostics, sources,
+        plan.job, plan.practice, plan.setout, plan.offcuts, plan.takeoff, plan.sequence, plan.programme, made.diagnostics,
+        sources,
     )
     page = html.page(document, Templates(None))
     whole = inside(lambda: pipeline.render(made, pipeline.Order("pdf")))

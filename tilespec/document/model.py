@@ -796,6 +796,7 @@ class Sheet:
     datum: Quantity | None
     laid: tuple[LaidRow, ...]
     cuts: bool
+    plain: bool
     faces: bool
     line_up: tuple[LineUpRow, ...]
     fall: FallRow | None

@@ -217,18 +217,20 @@ def _row(
         """From the piece's lower edge as it is drawn: in plan y runs down the page."""
         return y2 - y if site.floor else y - y1
 
+    ends = _ends(local, cut) if kind == "slant" else ()
     notches: list[tuple[str, Quantity, Quantity]] = []
-    if kind == "notch":
+    if kind == "notch" or (kind == "slant" and not ends):
         for part in shapes(((x1, y1), (x2, y1), (x2, y2), (x1, y2)), None, (), s.rings[:1]):
             a, b, c, d = part.bounds
             at = _place((a, c), (min(up(b), up(d)), max(up(b), up(d))), (x1, x2, y2 - y1))
+            if kind == "slant":
+                # A corner that is off names the part, however far it reaches.
+                off = [(x, up(y)) for x, y in part.outer if x in (x1, x2) and y in (y1, y2) and (x, y) not in s.outer]
+                at = _CORNERS[int(off[0][0] == x2), int(off[0][1] > 0)] if len(off) == 1 else at
             notches.append((at, cut(c - a, "width of the notch"), cut(d - b, "height of the notch")))
         for ring in s.inner:
             a, b, c, d = Shape(ring).bounds
             notches.append(("inside", cut(c - a, "width of the hole"), cut(d - b, "height of the hole")))
-    ends: tuple[Quantity, ...] = ()
-    if kind == "slant":
-        ends = _ends(local, cut)
     holes = tuple(
         (name or k, cut(x - x1, "centre of the hole from the left"), cut(up(y), "centre of the hole from below"), cut(d, "hole"))
         for k, name, x, y, d in local.holes

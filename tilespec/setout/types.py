@@ -106,8 +106,8 @@ class Row:
     sides       sides of the tile that are cut off: "left", "right", "low", "high", in the tile's own frame
     outline     its corners in the tile's own frame (metres, from its lower left corner as laid); pieces that are the same turned
                 half round are one row, said as most of them lie
-    notches     (side by side with the corner it is at) width and height of each notch; corners, like heights of holes and folds,
-                are as drawn: on a floor "lower" is towards the foot of the plan
+    notches     (side by side with the corner it is at) width and height of each notch, and of what a slant takes off; corners,
+                like heights of holes and folds, are as drawn: on a floor "lower" is towards the foot of the plan
     chips       mosaic: per direction ("across", "up") that is cut, how many whole chips, and what is left of the next
     hands       outlines with their counts: one size of rectangle may be needed with the cut at this corner or at that one
     ends        sloping cut: the two lengths of the piece at its ends (left and right, or low and high), else ()

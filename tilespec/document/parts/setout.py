@@ -56,9 +56,8 @@ def set_out(view: View, drawings: dict[str, Hung]) -> SetOutPart:
     for room in view.job.rooms:
         d = drawings[room.name]
         sizes = _sizes(d)
-        sheets.append(
-            Sheet(Said(room.name), "plan", d.name, d.title, d.scale, (), (), sizes, None, (), False, False, (), None, _more(d)),
-        )
+        nothing = (False, False, False, (), None)
+        sheets.append(Sheet(Said(room.name), "plan", d.name, d.title, d.scale, (), (), sizes, None, (), *nothing, _more(d)))
         sheets += [_sheet(view, room, s, drawings[s.id]) for s in room.surfaces if s.id in drawings]
     searched = [row for x in view.setout.layouts if (row := _searched(view, x)) is not None]
     limit = view.practice.limit
@@ -85,6 +84,8 @@ def _sizes(drawing: Hung) -> tuple[Quantity, ...]:
 
 
 def _sheet(view: View, room: Room, s: Surface, drawing: Hung) -> Sheet:
+    laid = tuple(_laid(view, x) for x in view.setout.on(s.id))
+    own = [c for x in laid if not x.face for c in x.cuts]
     positions = (
         *(_box(o.kind, None, o.rect) for o in s.openings),
         *(_box("niche", None, n.rect) for n in s.niches),
@@ -102,9 +103,10 @@ def _sheet(view: View, room: Room, s: Surface, drawing: Hung) -> Sheet:
         tuple(dict.fromkeys(positions)),
         _sizes(drawing),
         room.levels.datum if s.kind == "wall" else None,
-        tuple(_laid(view, x) for x in view.setout.on(s.id)),
-        any(x.rows for x in view.setout.on(s.id) if x.face == s.id),
-        any(x.face != s.id for x in view.setout.on(s.id)),
+        laid,
+        bool(own),
+        any(c.plain for c in own),
+        any(x.face for x in laid),
         _line_up(view, s),
         _fall(view, room) if s.kind == "floor" else None,
         _more(drawing),
