@@ -31,9 +31,8 @@ def document(name: str) -> Document:
     p = compiled.plan
     assert p is not None
     # Names as they are told, so that no folder of this machine stands in a snapshot.
-    return compose(
-        p.job, p.practice, p.setout, p.offcuts, p.takeoff, p.sequence, p.programme, compiled.diagnostics, tuple(compiled.sources.values())
-    )  # fmt: skip
+    stages = p.job, p.practice, p.setout, p.offcuts, p.takeoff, p.sequence, p.programme
+    return compose(*stages, compiled.diagnostics, tuple(compiled.sources.values()))
 
 
 @lru_cache(maxsize=None)

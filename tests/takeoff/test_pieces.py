@@ -1,4 +1,4 @@
-"""The take-off by pieces, against counts and areas worked by hand (worked examples K1, K2, K4 of tile layout, shapely-checked there)."""
+"""The take-off by pieces, against counts and areas worked by hand (worked examples K1, K2, K4 of tile layout)."""
 
 from __future__ import annotations
 
