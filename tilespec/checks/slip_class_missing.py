@@ -60,7 +60,7 @@ tile floor-tile 100x100x8 porcelain
 floor 2.4 x 1.8
   base cement screed; thickness 65 mm; laid 2025-10-01
   tile floor-tile; joint 3
-  fall 1:60 four planes; drain 0.45 from wall D, 0.45 from wall A
+  fall 1:60 four planes; drain 1.2 from wall D, 0.9 from wall A
 wall A 2.4 x 2.4 shower zone; base cement render; tile floor-tile; joint 3
 """,
     good="""\
@@ -68,7 +68,7 @@ tile floor-tile 100x100x8 porcelain; barefoot class B
 floor 2.4 x 1.8
   base cement screed; thickness 65 mm; laid 2025-10-01
   tile floor-tile; joint 3
-  fall 1:60 four planes; drain 0.45 from wall D, 0.45 from wall A
+  fall 1:60 four planes; drain 1.2 from wall D, 0.9 from wall A
 wall A 2.4 x 2.4 shower zone; base cement render; tile floor-tile; joint 3
 """,
 )

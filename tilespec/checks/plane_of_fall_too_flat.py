@@ -1,0 +1,80 @@
+"""With four planes the nearest edge has the fall that is said, and every other edge, being farther from the drain, a flatter one:
+all edges are level and meet the same drain. A plane flatter than the practice allows holds water, whatever the spec says.
+
+Put the drain nearer to the middle, say a steeper fall (the message says which keeps the flattest plane right), or draw the shower
+smaller round its drain. Where the drain is given and stays, say so in a deviation.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.diagnostics.model import Severity
+from tilespec.job.types import Room
+from tilespec.quantity.typed import typed
+from tilespec.setout import falls
+from tilespec.setout.types import Slope
+
+
+def find(context: Context) -> Iterator[Finding]:
+    least, most = context.practice.limit("fall-min"), context.practice.limit("fall-max")
+    for room in context.job.rooms:
+        g = falls.ground(room)
+        if g is None or room.fall is None or room.floor is None or room.fall.slope.value < least.value:
+            continue
+        planes = falls.report(room, g, ()).planes
+        flat = [p for p in planes if p.fall.value < least.value]
+        if not flat:
+            continue
+        worst = min(flat, key=lambda p: p.fall.value)
+        wanted = room.fall.slope.value * least.value / worst.fall.value
+        # What is said is the fall of the nearest edge; to the next whole run, so that it is enough.
+        run = int(1 / wanted)
+        can = run > 0 and 1 / most.value <= run
+        yield RULE.at(
+            (room.floor.id,),
+            context.span(said_at(room.fall.slope), room.fall.span, room.span),
+            f"Of {_floor(context, room)} {_listed(flat)} flatter than the practice allows ({typed(least)}).",
+            label=f"the nearest edge falls {typed(room.fall.slope)}",
+            help=f"Write `1:{run}`, or put the drain nearer to the middle."
+            if can
+            else "Put the drain nearer to the middle, or draw the shower smaller round it: no fall that may be said is enough.",
+            notes=(cited(least), "All edges of a fall are level: what lies farther from the drain falls less steeply."),
+        )
+
+
+def _floor(context: Context, room: Room) -> str:
+    return f"the floor of {room.name}" if len(context.job.rooms) > 1 else "the floor"
+
+
+def _listed(flat: list[Slope]) -> str:
+    parts = [f"from the {p.side} 1:{round(1 / p.fall.value)}" for p in flat]
+    verb = "the plane {} is" if len(parts) == 1 else "the planes {} are"
+    return verb.format(" and ".join((", ".join(parts[:-1]), parts[-1])) if len(parts) > 2 else " and ".join(parts))
+
+
+RULE = Rule(
+    "T2006",
+    "plane-of-fall-too-flat",
+    Severity.WARNING,
+    "A plane of a fall that is too flat",
+    QUALITY,
+    "job",
+    __doc__,
+    find,
+    bad="""\
+tile floor-tile 100x100x8 porcelain; barefoot class B
+floor 2.4 x 1.8
+  base cement screed; thickness 65 mm; laid 2025-10-01
+  tile floor-tile; joint 3
+  fall 1:60 four planes; drain 0.6 from wall D, 0.6 from wall A
+""",
+    good="""\
+tile floor-tile 100x100x8 porcelain; barefoot class B
+floor 2.4 x 1.8
+  base cement screed; thickness 65 mm; laid 2025-10-01
+  tile floor-tile; joint 3
+  fall 1:60 four planes; drain 1.2 from wall D, 0.9 from wall A
+""",
+)
