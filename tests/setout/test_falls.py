@@ -151,14 +151,14 @@ def folds(x: Layout) -> dict[tuple[float, float], list[tuple[tuple[float, float]
 
 def test_tiles_are_cut_along_the_hips() -> None:
     """900 x 900, tile 300 on centre, joint 3: columns 5-297, 300-600, 603-895. The middle tile is cut from each corner to the
-    drain at its centre, the four corner tiles along their diagonals, and no other tile.
+    grate of 150 (practice) at its centre, the four corner tiles along their diagonals, and no other tile.
     """
     found = folds(layout(tray("1:60 four planes", MIDDLE, tile="square"), "floor"))
     assert set(found) == {(5, 5), (300, 300), (603, 5), (5, 603), (603, 603)}
     assert found[5, 5] == [((5, 5), (297, 297))]
     assert {frozenset(f) for f in found[603, 5]} == {frozenset({(895, 5), (603, 297)})}
     assert {frozenset(f) for f in found[300, 300]} == {
-        frozenset({c, (450, 450)}) for c in ((300, 300), (600, 300), (300, 600), (600, 600))
+        frozenset({(x, y), (450 + (x - 450) / 2, 450 + (y - 450) / 2)}) for x in (300, 600) for y in (300, 600)
     }
 
 
@@ -177,7 +177,9 @@ def test_one_plane_needs_no_cuts_and_two_need_one_line() -> None:
     # A fall to two sides of a gully line: the point drain in the middle of the room.
     two = tray("1:50 two planes", "drain 0.5 from wall D, 0.5 from wall A", tile="square", size="1.0 x 1.0")
     found = folds(layout(two, "floor"))
-    assert found and all(y == 350 and len(f) == 1 for (_, y), f in found.items())
+    assert found and all(y == 350 for _, y in found)
+    # The middle tile on both sides of the grate, 425 to 575; the others from side to side.
+    assert sorted(sorted(line) for line in found.pop((350, 350))) == [[(350, 500), (425, 500)], [(575, 500), (650, 500)]]
     for (x, _), (((x1, y1), (x2, y2)),) in found.items():
         assert y1 == y2 == 500 and min(x1, x2) == x and max(x1, x2) in (x + 300, 347, 995)
 
@@ -190,10 +192,10 @@ def test_folded_pieces_have_rows_of_their_own_with_the_ends_of_the_cut() -> None
     assert len(row.folds) == 4 and int(row.count.value) == 1
     ends = {tuple(mm(q) for q in f) for f in row.folds}
     assert {frozenset({f[:2], f[2:]}) for f in ends} == {
-        frozenset({c, (150, 150)}) for c in ((0, 0), (300, 0), (0, 300), (300, 300))
+        frozenset({(x, y), (150 + (x - 150) / 2, 150 + (y - 150) / 2)}) for x in (0, 300) for y in (0, 300)
     }
-    # Its drain: a grate of 150 (practice), in the middle of the piece.
-    assert [tuple(mm(q) for q in h[1:]) for h in row.holes] == [(150, 150, 150)]
+    # Its drain: a grate of 150 (practice) is cut out of its middle.
+    assert row.holes == () and [(at, mm(w), mm(h)) for at, w, h in row.notches] == [("inside", 150, 150)]
 
 
 def test_the_edge_of_a_shower_moves_to_the_nearest_joint() -> None:

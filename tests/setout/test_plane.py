@@ -31,8 +31,9 @@ from tests.setout.spec import (
     spec,
     wall,
 )
-from tests.takeoff.building import en, laid, m, replace, surface, tile, wall_job
-from tilespec.setout import plane
+from tests.takeoff.building import en, laid, m, mosaic, replace, surface, tile, wall_job
+from tilespec.job.types import Start
+from tilespec.setout import lay, plane
 from tilespec.setout.plane import misclosure, wall_plan
 
 ON = "tile large; joint 3"
@@ -346,3 +347,15 @@ def test_a_wall_of_which_nothing_is_left_has_no_face() -> None:
     """Lower than the joints at its foot and its head (the language takes no wall so low: the plane has to stand by itself)."""
     low = replace(surface("A", 1, "0.01", laid(tile())), height=m("0.01"))
     assert plane.faces(wall_job(low), en()) == ()
+
+
+def test_a_sheet_that_is_sold_with_its_joint() -> None:
+    """Six chips of 48 mm with joints of 2 mm are 300 mm with the joint to the next sheet: 298 mm of sheet, and 900 take three."""
+    sheet = replace(mosaic(), width=m("0.3"), height=m("0.3"), chip_width=m("0.048"), chip_height=m("0.048"), chip_joint=m("0.002"))
+    covering = replace(laid(sheet, joint=2), start=Start("from left", "full tile at floor"))
+    # 898 mm of tile plane: three sheets and two joints.
+    (x,) = lay(wall_job(surface("A", "0.908", "2.4", covering)), en()).layouts
+    assert x.width.value == F("0.298") and {r.count for r in x.runs} == {3}
+    odd = replace(covering, tile=replace(sheet, width=m("0.305")))
+    (y,) = lay(wall_job(surface("A", "0.908", "2.4", odd)), en()).layouts
+    assert y.width.value == F("0.305")

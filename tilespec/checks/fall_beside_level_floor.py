@@ -1,8 +1,8 @@
-"""A fall in one plane (or two) stays level only at the edge that it falls from. Where a side of it lies in the middle of the floor,
-the level floor beside it ends in a step that grows towards the drain: nobody sees it in the spec, and a foot finds it.
+"""A fall in one plane (or two) stays level only at the edge that it falls from. Where a side of it lies in the middle of the
+floor, the level floor beside it ends in a step that grows towards the drain: nobody sees it in the spec, and a foot finds it.
 
-Let the fall reach from wall to wall, or take four planes, which keep every edge level; or close the side with a screen on a trim and
-say so in a deviation.
+Let the fall reach from wall to wall, or take four planes, which keep every edge level; or close the side with a screen on a trim
+and say so in a deviation.
 """
 
 from __future__ import annotations

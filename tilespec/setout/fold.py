@@ -15,7 +15,6 @@ if TYPE_CHECKING:
     from shapely import LineString
 
 _NANO = 10**9
-_LEAST = 1e-3
 
 
 def folded(filled: Filled, lines: Sequence[tuple[Point, Point]], least: Fraction) -> Filled:
@@ -63,14 +62,15 @@ def _folds(shape: Shape, lines: Sequence[LineString], least: float) -> tuple[tup
     import shapely
 
     polygon = shapely.Polygon(_floats(shape.outer), [_floats(r) for r in shape.inner])
-    inside = polygon.buffer(-least, join_style="mitre")
+    edge = polygon.boundary
     found: list[tuple[Point, Point]] = []
     for line in lines:
-        if line.intersection(inside).length < _LEAST:
-            continue
         shared = line.intersection(polygon)
         for part in [shared] if shared.geom_type == "LineString" else list(getattr(shared, "geoms", ())):
-            if part.geom_type == "LineString" and part.length >= _LEAST:
+            # A short cut takes off a corner, one along an edge a strip: neither could be laid.
+            if part.geom_type != "LineString" or part.length < 2 * least:
+                continue
+            if edge.distance(part.interpolate(0.5, normalized=True)) >= least / 2:
                 a, b = part.coords[0], part.coords[-1]
                 found.append(((_nano(a[0]), _nano(a[1])), (_nano(b[0]), _nano(b[1]))))
     return tuple(found)

@@ -386,10 +386,18 @@ class _Planes:
         outline = set_back(plan, [g.value for g in gaps])
         stood = self._stood(geometry.bounds(plan))
         holes = [b for b, _, _ in stood] + [geometry.box(r) for r in s.untiled]
-        grate = self.practice.limit("channel-width")
+        grate, square = self.practice.limit("channel-width"), self.practice.limit("drain-width")
+        drains = [(p, p.diameter or square) for p in s.penetrations if p.kind == "drain"]
+        holes += [Box(p.x.value - d.value / 2, p.y.value - d.value / 2, p.x.value + d.value / 2, p.y.value + d.value / 2)
+                  for p, d in drains]
         holes += [channel(p.x, p.y, p.length, p.diameter or grate, self._level(p.along)) for p in s.penetrations
                   if p.kind == "channel" and p.length is not None]
         across, up = self._corners(plan, outline, gaps)
+        for p, d in drains:
+            for places, middle in ((across, p.x), (up, p.y)):
+                for sign in "-+":
+                    edge = work(f"middle {sign} grate / 2", "m", source="edge of the drain's grate", middle=middle, grate=d)
+                    places.append((edge.value, edge))
         for _, xs, ys in stood:
             across, up = [*across, *xs], [*up, *ys]
         scales = _scales(s, across, up, [*s.untiled, *(c.region for c in s.coverings if c.region is not None)])

@@ -107,7 +107,7 @@ class _Room:
         if face.lining is not None and tile.mosaic and tile.chip_joint is not None:
             joint = tile.chip_joint
         own = replace(c, tile=tile, joint=joint, role=face.kind, region=None, border=None)
-        width, height = tile.work_width or tile.width, tile.work_height or tile.height
+        width, height = work_size(tile, joint)
         site = Site(self.room, surface, face, own, (Shape(face.outline),), geometry.bounds(face.outline), width, height)
         o = _Open(site, [None, None])
         for axis in (0, 1):
@@ -300,16 +300,14 @@ class _Room:
     def _holes(self, site: Site) -> tuple[Hole, ...]:
         if site.face.id != site.surface.id:
             return ()
-        spare, usual, grate = (self.practice.limit(k).value for k in ("hole-spare", "hole-pipe", "drain-width"))
+        spare, usual = (self.practice.limit(k).value for k in ("hole-spare", "hole-pipe"))
         found = []
         for p in site.surface.penetrations:
-            if p.kind == "channel":
+            # The grate of a drain, like a channel, is left out of the floor as a whole.
+            if p.kind in ("channel", "drain"):
                 continue
             size = p.diameter.value if p.diameter is not None else None
-            if p.kind == "drain":
-                wide = size if size is not None else grate
-            else:
-                wide = size + spare if size is not None else usual
+            wide = size + spare if size is not None else usual
             found.append(Hole(p.kind, str(p.label) if p.label else "", p.x.value, p.y.value, wide))
         return tuple(found)
 
@@ -372,9 +370,7 @@ def sites(room: Room, face: Face) -> Iterator[Site]:
             frame = Box(
                 min(b[0] for b in bounds), min(b[1] for b in bounds), max(b[2] for b in bounds), max(b[3] for b in bounds),
             )
-            # Measured on the delivery, where it was.
-            width, height = c.tile.work_width or c.tile.width, c.tile.work_height or c.tile.height
-            yield Site(room, surface, face, c, region, frame, width, height)
+            yield Site(room, surface, face, c, region, frame, *work_size(c.tile, c.joint))
 
 
 def _by_size(filled: Filled, site: Site, second: Tile) -> list[tuple[Filled, Site, Quantity]]:
@@ -401,6 +397,23 @@ def _by_size(filled: Filled, site: Site, second: Tile) -> list[tuple[Filled, Sit
         covering = c if is_first else replace(c, tile=tile, pattern=replace(c.pattern, second=c.tile))
         found.append((part, replace(site, covering=covering, width=width, height=height), share))
     return found
+
+
+def work_size(tile: Tile, joint: Quantity) -> tuple[Quantity, Quantity]:
+    """The size of a piece as it lies: measured on the delivery, where it was. A sheet of so many chips with their joints is sold
+    with the joint to the next sheet in its size.
+    """
+    sides = []
+    for side, measured, chip in (
+        (tile.width, tile.work_width, tile.chip_width), (tile.height, tile.work_height, tile.chip_height),
+    ):
+        size = measured or side
+        between = tile.chip_joint
+        if tile.mosaic and measured is None and chip is not None and between is not None and between.value == joint.value:
+            if (side.value / (chip.value + between.value)).denominator == 1:
+                size = work("sheet - joint", "mm", source="sheet that is sold with its joint", sheet=side, joint=between)
+        sides.append(size)
+    return sides[0], sides[1]
 
 
 def _grown(box: Box, by: Fraction) -> Box:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tilespec.job.types import Covering, Opening, Penetration, Room, Surface
-from tilespec.quantity import Quantity, work
+from tilespec.job.types import Covering, Opening, Penetration, Point, Room, Surface, WallLine
+from tilespec.quantity import UNITS, Kind, Quantity, Worked, work
+from tilespec.setout import falls
 from tilespec.setout.frame import Scale, place
 from tilespec.setout.geometry import Box
 from tilespec.setout.standing import wall_line
@@ -128,7 +129,9 @@ def said(site: Site, axis: int) -> Placed | None:
         case "full tile at top" | "from top":
             return from_edge(site, axis, True, "full tile at the foot of the plan" if site.floor else "full tile at the top")
         case "full tile at floor":
-            return from_edge(site, axis, False, "full tile at the top of the plan" if site.floor else "full tile at the foot")
+            if site.floor:
+                return from_edge(site, axis, False, "full tile at the top of the plan")
+            return _on_lowest(site)
         case "full tile at datum":
             datum = site.room.levels.datum
             return Placed(datum, datum, "full tile on the datum line")
@@ -154,6 +157,40 @@ def said(site: Site, axis: int) -> Placed | None:
             if o := _opening(site, word.rsplit(" ", 1)[1]):
                 return on(site, axis, opening_middle(o), tile, word)
     return None
+
+
+def _on_lowest(site: Site) -> Placed:
+    """A full tile on the finished floor: one level for all walls of a room, the lowest at which any of them meets it."""
+    foot = from_edge(site, 1, False, "full tile at the foot")
+    lowest = lowest_foot(site.room)
+    own = lowest_foot(site.room, site.surface.letter)
+    if lowest >= own or not site.main:
+        return foot
+    why = Worked("fall along the other walls of the room", (("foot", foot.corner),), "falls of the floor")
+    lower = Quantity(own - lowest, Kind.LENGTH, UNITS["mm"], why)
+    corner = work("foot - lower", "m", source=SOURCE, foot=foot.corner, lower=lower)
+    return Placed(corner, work("corner + tile", "m", source=SOURCE, corner=corner, tile=site.height), foot.words)
+
+
+def lowest_foot(room: Room, letter: str = "") -> Fraction:
+    """The lowest height of the finished floor along the walls of a room, or along one of them: nought, or negative."""
+    g = falls.ground(room)
+    if g is None:
+        return Fraction(0)
+    found = [Fraction(0)]
+    for line in room.walls:
+        if letter in ("", line.letter):
+            corners = [p for p in (*g.ring, g.spot) if _beside(line, p)]
+            found += [g.height(x, y) for x, y in corners]
+    return min(found)
+
+
+def _beside(line: WallLine, spot: Point) -> bool:
+    """A point lies on a wall's line, between its ends."""
+    (ax, ay), (bx, by) = line.start, line.end
+    if ax == bx:
+        return spot[0] == ax and min(ay, by) <= spot[1] <= max(ay, by)
+    return ay == by and spot[1] == ay and min(ax, bx) <= spot[0] <= max(ax, bx)
 
 
 def _drain(site: Site) -> Penetration | None:
