@@ -671,11 +671,13 @@ class CutRow:
     """Pieces of one shape: one setting of the saw. `ends`: lengths of a piece with a sloping cut at its two ends.
 
     plain    width and height say all
+    thin     narrower somewhere than is worth cutting
     """
 
     number: Ref
     kind: str
     plain: bool
+    thin: bool
     count: Quantity
     width: Quantity
     height: Quantity
@@ -797,6 +799,7 @@ class Sheet:
     laid: tuple[LaidRow, ...]
     cuts: bool
     plain: bool
+    thin: bool
     faces: bool
     line_up: tuple[LineUpRow, ...]
     fall: FallRow | None

@@ -104,6 +104,7 @@ def _row(r: Row) -> Json:
         "cut_outs": [{"at": at, "width": _mm(w), "height": _mm(h)} for at, w, h in r.notches],
         "holes": [{"name": name, "x": _mm(x), "y": _mm(y), "diameter": _mm(d)} for name, x, y, d in r.holes],
         "folds": [[_mm(q) for q in f] for f in r.folds],
+        "thin": r.thin,
         "chips": [{"direction": name, "whole": number(n.value), "rest": _mm(rest)} for name, n, rest in r.chips],
     }
 

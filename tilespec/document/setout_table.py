@@ -67,7 +67,7 @@ class _Writer:
             face = x.face.removeprefix(x.surface).strip("/")
             across, up = (self.way(w) for w in x.begin.words)
             start = f"{across}, both ways" if across == up else f"{across}; {up}"
-            found = " (found)" if x.begin.found else ""
+            found = f" (found: {' and '.join(x.begin.found)})" if x.begin.found else ""
             name = face or ("" if x.role == "field" else x.role)
             size = f"{printable(x.tile.name)} {self.mm(x.width)} x {self.mm(x.height)}, joint {self.mm(x.joint)}"
             count = f"{decimal(x.full.value, 0)} full, {len(x.pieces)} cut"
@@ -77,7 +77,7 @@ class _Writer:
             yield from _aligned(("no.", "pieces", "width", "height", "cut"), table, 4)
 
     def row(self, r: Row, face: str) -> tuple[str, ...]:
-        words = [_CUTS[r.kind]]
+        words = [f"{_CUTS[r.kind]}{', THIN' if r.thin else ''}"]
         if r.ends:
             words.append(f"{self.mm(r.ends[0])} at one end, {self.mm(r.ends[1])} at the other")
         for name, chips, rest in r.chips:

@@ -20,7 +20,7 @@ from tilespec.setout.judge import Score, total
 from tilespec.setout.search import Found
 from tilespec.setout.standing import wall_line
 from tilespec.setout.start import Placed, Site
-from tilespec.setout.types import Alignment, Begin, Candidate, Face, Falls, Hole, Layout, Ring, SetOut, Shape
+from tilespec.setout.types import Alignment, Begin, Candidate, Face, Falls, Hole, Layout, Ring, Row, SetOut, Shape
 
 _MM = 1000
 _AXES = ("across", "up")
@@ -279,6 +279,7 @@ class _Room:
         for part, own, area in parts:
             pieces, rows = cut_list(part, own, lattice, starts, number)
             number += len(rows)
+            rows = tuple(replace(r, thin=_thin(r, own, self.practice)) for r in rows)
             yield Layout(
                 site.face.id, site.surface.id, site.covering.role, own.covering, own.width, own.height, site.region, area,
                 begin, part.runs, pieces, rows, counted(part.full, "full tiles of one kind on a face"),
@@ -397,6 +398,24 @@ def _by_size(filled: Filled, site: Site, second: Tile) -> list[tuple[Filled, Sit
         covering = c if is_first else replace(c, tile=tile, pattern=replace(c.pattern, second=c.tile))
         found.append((part, replace(site, covering=covering, width=width, height=height), share))
     return found
+
+
+def _thin(row: Row, site: Site, practice: Practice) -> bool:
+    """A piece, or a leg of one with a corner cut out, is under the least cut. Mosaic is cut between its chips."""
+    if site.covering.tile.mosaic:
+        return False
+    # What is narrower as a whole, such as a reveal, cannot have wider pieces.
+    least = [
+        limit if site.edges(axis)[1] - site.edges(axis)[0] >= limit else Fraction(0)
+        for axis in (0, 1) for limit in [search.least(site, axis, practice)[0].value]
+    ]
+    size = practice.limit("cut-poor-size").value
+    if row.width.value < least[0] or row.height.value < least[1]:
+        return True
+    return row.kind == "notch" and any(
+        0 < row.width.value - w.value < min(size, least[0]) or 0 < row.height.value - h.value < min(size, least[1])
+        for at, w, h in row.notches if at != "inside"
+    )
 
 
 def work_size(tile: Tile, joint: Quantity) -> tuple[Quantity, Quantity]:

@@ -108,6 +108,7 @@ class Row:
                 half round are one row, said as most of them lie
     notches     (side by side with the corner it is at) width and height of each notch, and of what a slant takes off; corners,
                 like heights of holes and folds, are as drawn: on a floor "lower" is towards the foot of the plan
+    thin        narrower somewhere than is worth cutting: it chips, and it shows
     chips       mosaic: per direction ("across", "up") that is cut, how many whole chips, and what is left of the next
     hands       outlines with their counts: one size of rectangle may be needed with the cut at this corner or at that one
     ends        sloping cut: the two lengths of the piece at its ends (left and right, or low and high), else ()
@@ -126,6 +127,7 @@ class Row:
     folds: tuple[tuple[Quantity, Quantity, Quantity, Quantity], ...] = ()  # from (left, from below) to the same
     hands: tuple[tuple[Shape, int], ...] = ()
     chips: tuple[tuple[str, Quantity, Quantity], ...] = ()
+    thin: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -56,7 +56,7 @@ def set_out(view: View, drawings: dict[str, Hung]) -> SetOutPart:
     for room in view.job.rooms:
         d = drawings[room.name]
         sizes = _sizes(d)
-        nothing = (False, False, False, (), None)
+        nothing = (False, False, False, False, (), None)
         sheets.append(Sheet(Said(room.name), "plan", d.name, d.title, d.scale, (), (), sizes, None, (), *nothing, _more(d)))
         sheets += [_sheet(view, room, s, drawings[s.id]) for s in room.surfaces if s.id in drawings]
     searched = [row for x in view.setout.layouts if (row := _searched(view, x)) is not None]
@@ -106,6 +106,7 @@ def _sheet(view: View, room: Room, s: Surface, drawing: Hung) -> Sheet:
         laid,
         bool(own),
         any(c.plain for c in own),
+        any(c.thin for x in laid for c in x.cuts),
         any(x.face for x in laid),
         _line_up(view, s),
         _fall(view, room) if s.kind == "floor" else None,
@@ -133,7 +134,7 @@ def _way(w: Way) -> WayRow:
 def _cut(r: Row) -> CutRow:
     return CutRow(
         Ref(str(r.number), "letter"), r.kind,
-        r.kind in ("width", "height", "both") and not (r.holes or r.folds or r.chips),
+        r.kind in ("width", "height", "both") and not (r.holes or r.folds or r.chips), r.thin,
         r.count, r.width.shown_in(_MM), r.height.shown_in(_MM),
         tuple(q.shown_in(_MM) for q in r.ends),
         tuple(CutOutRow(at, w, h) for at, w, h in r.notches),
