@@ -21,7 +21,7 @@ from tilespec.setout.types import Criterion, Ring
 
 _MM = 1000
 _TINY = 1e-6
-_SAME = 1.0  # mm: starts closer than this are one
+_SAME = 10.0  # mm: starts closer than this are one
 _SOURCE = "starts compared one after the other by the criteria listed"
 
 
