@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import sys
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
@@ -14,8 +13,8 @@ import click
 
 from tilespec import pipeline
 from tilespec.cli import options, output, revision
+from tilespec.cli.sound import sound
 from tilespec.cli.status import Status, Stop
-from tilespec.diagnostics import json_report, text
 from tilespec.diagnostics.printable import printable
 from tilespec.document.model import PARTS
 from tilespec.workspace.host import DiskHost
@@ -52,26 +51,18 @@ def command(
     _know(parts)
     targets = _targets(specs, target, form, parts)
     press = _press(form)
-    host = DiskHost()
-    compiled = [pipeline.compile(spec, host, library) for spec in specs]
-    found = pipeline.gather(compiled)
-    output.say(text.render(found.diagnostics, found.sources, output.palette(sys.stderr)))
-    if found.failed:
-        if form == "json":
-            output.out(json_report.render(found.diagnostics, found.sources, Status.SPEC))
-        output.say(f"{text.summary(found.diagnostics)}: nothing was printed\n")
+    made = sound(specs, library, json=form == "json", undone="printed")
+    if made is None:
         return Status.SPEC
-    for one in compiled:
-        if one.plan is None:
-            raise click.UsageError(f"{one.path} holds stock only: there is nothing to print of it")
+    compiled, found = made
     _spare_inputs(targets, found.sources)
     order = pipeline.Order(form, parts, paper, Wording(wording) if wording else None, _created())
     results = []
     for one, path in zip(compiled, targets, strict=True):
-        made = _render(one, replace(order, git=revision.of(one.path)), wording, press)
+        printed = _render(one, replace(order, git=revision.of(one.path)), wording, press)
         press = None
-        results.append(output.Result(path, made.data))
-        for note in made.notes:
+        results.append(output.Result(path, printed.data))
+        for note in printed.notes:
             output.say(f"note: {printable(note)}\n")
     if target == "-":
         output.out(results[0].data)

@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 import os
-import sys
 
 import click
 
 from tilespec import pipeline
 from tilespec.cli import options, output
+from tilespec.cli.sound import sound
 from tilespec.cli.status import Status, Stop
-from tilespec.diagnostics import json_report, text
 from tilespec.diagnostics.printable import printable
-from tilespec.workspace.host import DiskHost
 
 
 @click.command("set-out", short_help="Set out every tile: cut lists, drawings, offcuts.")
@@ -29,20 +27,12 @@ def command(specs: tuple[str, ...], form: str | None, target: str | None, bare: 
 
     With --json nothing is drawn unless -o names a folder.
     """
-    host = DiskHost()
     if form == "json" and len(specs) > 1:
         raise click.UsageError("--json takes one spec: each is a text of its own")
-    compiled = [pipeline.compile(spec, host, library) for spec in specs]
-    found = pipeline.gather(compiled)
-    output.say(text.render(found.diagnostics, found.sources, output.palette(sys.stderr)))
-    if found.failed:
-        if form == "json":
-            output.out(json_report.render(found.diagnostics, found.sources, Status.SPEC))
-        output.say(f"{text.summary(found.diagnostics)}: nothing was set out\n")
+    made = sound(specs, library, json=form == "json", undone="set out")
+    if made is None:
         return Status.SPEC
-    for one in compiled:
-        if one.plan is None:
-            raise click.UsageError(f"{one.path} holds stock only: there is nothing to set out in it")
+    compiled, _ = made
     results: list[output.Result] = []
     for one in compiled:
         if not bare and (form != "json" or target):
