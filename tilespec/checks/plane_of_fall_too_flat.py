@@ -28,6 +28,17 @@ def find(context: Context) -> Iterator[Finding]:
         if not flat:
             continue
         worst = min(flat, key=lambda p: p.fall.value)
+        if not worst.fall.value:
+            # The drain lies on a level edge: four planes have nowhere to fall to.
+            yield RULE.at(
+                (room.floor.id,),
+                context.span(said_at(room.fall.slope), room.fall.span, room.span),
+                f"The drain of {_floor(context, room)} lies on the edge of the fall, and that edge is level: nothing falls to it.",
+                label=f"no fall, though {typed(room.fall.slope)} is said",
+                help="Write `one plane` where all of it falls to that edge, or put the drain farther in.",
+                notes=(cited(least), "All edges of a fall of four or two planes are level."),
+            )
+            continue
         wanted = room.fall.slope.value * least.value / worst.fall.value
         # What is said is the fall of the nearest edge; to the next whole run, so that it is enough.
         run = int(1 / wanted)

@@ -382,6 +382,7 @@ class MaterialRow:
     pieces: Quantity | None
     whole: Quantity | None
     cut: Quantity | None
+    left: Quantity | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ The allowances are trade practice, no standard. All boxes of one order must be o
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from tilespec.job.types import Tile
@@ -179,10 +179,16 @@ def _ordered(
         weight = work("boxes * box", "kg", source="whole boxes", boxes=packs, box=box_weight)
     else:
         weight = work("pieces * tile", "kg", source="whole tiles", pieces=pieces, tile=piece_weight)
-    return Line(
+    line = Line(
         "tile", tile.name, tile, parts, net, allowance_, gross, tile.box, packs, weight, "", pieces, box_weight, piece_weight,
-        plan.whole if plan is not None else None, plan.cut if plan is not None else None,
     )
+    if plan is None:
+        return line
+    left = None
+    if packs is not None and tile.box is not None:
+        left = work("boxes * pieces_in_a_box - whole - cut", "count", source="whole boxes, less the tiles of the set-out",
+                    boxes=packs, pieces_in_a_box=tile.box, whole=plan.whole, cut=plan.cut)
+    return replace(line, whole=plan.whole, cut=plan.cut, left=left)
 
 
 def _spares(line: Line, practice: Practice) -> Line:

@@ -34,6 +34,7 @@ class Line:
     net       what the work takes; gross: with the allowance; packs: whole packs to order (None where the pack is not known)
     pieces    tiles: whole pieces that the gross area takes; by pieces: those of the set-out, with the allowance for breakage
     whole, cut  tiles, by pieces: how many stay whole, and how many are cut up by the plan of offcuts
+    left        tiles of whole boxes that the set-out does not take: for breakage, and what then remains
     pack_weight, piece_weight
               weight of one full pack and of one tile, where known: for lifting
     """
@@ -54,6 +55,7 @@ class Line:
     piece_weight: Quantity | None = None
     whole: Quantity | None = None
     cut: Quantity | None = None
+    left: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)

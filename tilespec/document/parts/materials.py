@@ -50,6 +50,7 @@ def _line(view: View, line: Line) -> MaterialRow:
         line.pieces,
         line.whole,
         line.cut,
+        line.left,
     )
 
 
