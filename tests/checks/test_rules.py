@@ -122,6 +122,15 @@ def test_falls(family: str, fall: str, fails: bool) -> None:
         assert "fall-outside-limits" not in names(mended(spec, found))
 
 
+@pytest.mark.parametrize("fall", ["", " two planes"])
+def test_a_channel_in_the_level_edge(fall: str) -> None:
+    """Computed: the edge of the fall is level, so what lies in it is met by no plane; with one plane all falls to it."""
+    line = "fall 1:60{}; channel along wall A, 0.8 long, 0 from wall A, 0.1 from wall D"
+    found = only(floor(SCREED, LAID, line.format(fall)) + SHOWER, "plane-of-fall-too-flat")
+    assert found.message == "The drain of the floor lies on the edge of the fall, and that edge is level: nothing falls to it."
+    assert "plane-of-fall-too-flat" not in names(floor(SCREED, LAID, line.format(" one plane")) + SHOWER)
+
+
 # ---------------------------------------------------------------- adhesive
 
 
