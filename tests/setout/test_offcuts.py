@@ -21,6 +21,7 @@ from tilespec.quantity import Limit
 from tilespec.setout.fewest import Fewest, area_bound, fewest
 from tilespec.setout.firstfit import decreasing, first_fit
 from tilespec.setout.offcuts import factory_sides, plan
+from tilespec.setout.rows import Length, Link, Work, full
 from tilespec.setout.stock import Demand, Stock, measured
 from tilespec.setout.types import Begin, Layout, OffcutPlan, Row, SetOut, Shape
 
@@ -341,6 +342,14 @@ def test_more_pieces_than_anybody_tries_by_hand() -> None:
     assert found.proven and found.cut < found.first_fit
     assert_plan(stock, demands, found)
     assert fewest(stock, demands) == found
+
+
+def test_listing_rows_ends_with_its_work() -> None:
+    """Thousands of strips that need an end make millions of pairs: none is looked at once the work is used up."""
+    links = [Link(size, 1, ends) for size in range(10, 410) for ends in (0, 1, 2)]
+    work = Work(1_000)
+    list(full(links, Length(10_000, 3, 0), 0, work))
+    assert -1_000 < work.left < 0
 
 
 # ---------------------------------------------------------------- factory edges, turning, rests

@@ -206,7 +206,11 @@ def full(links: Sequence[Link], length: Length, least_value: int, work: Work) ->
 
     for near in nears:
         for far in fars:
+            if work.left < 0:
+                return
             held = tuple(i for i in (near, far) if i is not None)
             used = sum(links[i].size + length.kerf for i in held)
-            if used <= most:
+            if used > most:
+                work.step()
+            else:
                 yield from more(0, held, used, max((links[i].size for i in held), default=0), sum(links[i].value for i in held))
