@@ -140,3 +140,9 @@ def test_diagonals() -> None:
     # No triangle: longer than both sides together, shorter than their difference.
     for wrong in ("3.0, 4.3", "0.5, 3.0"):
         assert said(text.format(wrong)) == ["diagonals-impossible"]
+    # Each by itself could be, both together not: the walls cross, or the far one is no wall of 2.4 m.
+    for wrong in ("1.2, 1.3", "2.6, 2.6", "3.3, 3.3"):
+        assert said(text.format(wrong)) == ["diagonals-impossible"]
+    # Ptolemy: of a trapezium with equal diagonals 2.6 x 2.6 = 2.4 c + 1.8 x 1.8, so c = 1.467; 2.92 x 2.92 gives 2.203.
+    assert "wall C would be 1.47 m long" in outcome(text.format("2.6, 2.6")).diagnostics[0].message
+    assert said(text.format("2.92, 2.92")) == []

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from fractions import Fraction as F
+from math import hypot
 
 from tilespec.diagnostics.model import Label
 from tilespec.job import plan as plans
@@ -1186,4 +1187,33 @@ def _diagonals(st: Statement | None, parts: Parts | None, plan: plans.Plan, cont
                 help=f"In a square room it would be {square:.3f} m. Measure again.",
             )
             return None
+    opposite = plan.walls[2]
+    stated = opposite.length.value
+    far = _far_side(w, h, plan.walls[3].length.value, one.value, two.value)
+    if far is None or abs(far - float(stated)) > float(stated) / 10:
+        made = f"wall {opposite.letter} would be {far:.2f} m long, not {float(stated):g} m" if far is not None else "the walls would cross"
+        context.report(
+            "diagonals-impossible",
+            st.span(a),
+            f"With diagonals of {float(one.value):g} and {float(two.value):g} m {made}.",
+            help=f"In a square room both would be {float(w * w + h * h) ** 0.5:.3f} m. Measure them again, and the walls.",
+        )
+        return None
     return one, two
+
+
+def _far_side(a: F, b: F, d: F, one: F, two: F) -> float | None:
+    """The side opposite `a` of a four-cornered room with the sides a, b, d and both diagonals (m); None where sides would cross.
+
+    `one` starts where `d` and `a` meet. Plane geometry: each far corner from its distances to the ends of `a`.
+    """
+    x1, x2 = float((one * one + a * a - b * b) / (2 * a)), float((d * d + a * a - two * two) / (2 * a))
+    y1, y2 = float(one) ** 2 - x1 * x1, float(d) ** 2 - x2 * x2
+    if y1 <= 0 or y2 <= 0:
+        return None
+    corners = ((0.0, 0.0), (float(a), 0.0), (x1, y1**0.5), (x2, y2**0.5))
+    for n, (x, y) in enumerate(corners):
+        (px, py), (qx, qy) = corners[n - 1], corners[(n + 1) % 4]
+        if (x - px) * (qy - y) - (y - py) * (qx - x) <= 0:
+            return None
+    return hypot(corners[2][0] - corners[3][0], corners[2][1] - corners[3][1])
