@@ -100,7 +100,7 @@ def polygon(s: Shape) -> shapely.Polygon:
 
 
 SEEDS = range(60)
-SLOW = range(60, 500)
+SLOW = range(60, 160)
 
 
 def obeys(text: str) -> None:

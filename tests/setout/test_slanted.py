@@ -31,9 +31,9 @@ def test_slanted(case: Case) -> None:
 
 
 @pytest.mark.slow
-@settings(max_examples=1200, deadline=None, suppress_health_check=QUIET)
+@settings(max_examples=400, deadline=None, derandomize=True, suppress_health_check=QUIET)
 @given(slanted_cases())
-def test_thousands_of_slanted_rooms(case: Case) -> None:
+def test_hundreds_of_slanted_rooms(case: Case) -> None:
     compare_slanted(*case, fill(*case))
 
 
