@@ -113,6 +113,12 @@ def judge(case: Case, origin: float) -> Score:
     return tuple(round(v) for v in (slivers, small, unbalanced, eye, door, corner, missed, cuts, courses))
 
 
+def narrowest(case: Case, origin: float) -> int:
+    """The least width of a cut with this start (mm): of starts that are equally good, the one that spares the saw."""
+    widths = [w for span in case.spans for shift, _ in case.phases for w in ends(case, span, origin, shift)[:2]]
+    return round(min(widths, default=case.size))
+
+
 def _missed(origin: float, at: float, module: float) -> float:
     off = (at - origin) % module
     return min(off, module - off)

@@ -1,7 +1,7 @@
 """Finding a start where the spec leaves it open: every start that could be best is judged, and the best one taken.
 
 In each direction the starts that matter are few: where some cut becomes full, half or least, where the ends balance, and half-way
-between. Of equal ones, the one that is easiest to say and to measure wins.
+between. Of equal ones, the one that is easiest to say and to measure wins, or else the one whose least cut is widest.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from math import ceil, floor
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import UNITS, Counted, Kind, Quantity, Worked, counted, work
 from tilespec.setout import start
-from tilespec.setout.judge import CRITERIA, Case, Score, Span, candidates, judge, total
+from tilespec.setout.judge import CRITERIA, Case, Score, Span, candidates, judge, narrowest, total
 from tilespec.setout.pattern import shift_of
 from tilespec.setout.start import Placed, Site
 from tilespec.setout.types import Criterion, Ring
@@ -215,12 +215,15 @@ def _best(sites: Sequence[tuple[Site, Case]], axis: int) -> Found:
     def score(at: float) -> Score:
         return total([judge(one, at) for _, one in sites])
 
+    def spared(at: float) -> int:
+        return -min(narrowest(one, at) for _, one in sites)
+
     options: list[tuple[Score, int, float, Placed | None, Site, Case]] = []
     for site, one in sites:
         options += [(score(at), 0, at, p, site, one) for p in named(site, axis) for at in [float(p.corner.value * _MM)]]
         options += [(score(at), 1, at, None, site, one) for at in rounded(one)]
-    # Stable: of equal scores the first named one comes first.
-    ranked = sorted(options, key=lambda o: o[:2])
+    # Stable: of equal scores the first named one comes first; where none has a name, the one whose least cut is widest.
+    ranked = sorted(options, key=lambda o: (*o[:2], spared(o[2]) if o[1] else 0))
 
     def placed(o: tuple[Score, int, float, Placed | None, Site, Case]) -> Placed:
         return o[3] or free(o[4], axis, o[2], o[5])

@@ -24,6 +24,7 @@ from tilespec.setout.types import Alignment, Begin, Candidate, Face, Falls, Hole
 
 _MM = 1000
 _AXES = ("across", "up")
+_READ = Fraction(1, 10_000)        # m: a tape reads no finer
 
 
 def lay(job: Job, practice: Practice, *, find: bool = True) -> SetOut:
@@ -409,7 +410,9 @@ def _thin(row: Row, site: Site, practice: Practice) -> bool:
         limit if site.edges(axis)[1] - site.edges(axis)[0] >= limit else Fraction(0)
         for axis in (0, 1) for limit in [search.least(site, axis, practice)[0].value]
     ]
-    size = practice.limit("cut-poor-size").value
+    # As the search judges it: what is missing by less than a tape reads is not missing.
+    least = [v - _READ for v in least]
+    size = practice.limit("cut-poor-size").value - _READ
     if row.width.value < least[0] or row.height.value < least[1]:
         return True
     return row.kind == "notch" and any(
