@@ -13,6 +13,7 @@ import pytest
 from tests.setout.spec import LARGE, SMALL, SQUARE, floor, layout, mm, ring, setout, sizes, spec, wall
 from tests.setout.test_foot import ROOM as FALLING
 from tilespec.quantity import Quantity, Worked
+from tilespec.setout.area import shapes
 from tilespec.setout.types import Layout, Piece, Row
 
 ON = "tile large; joint 3"
@@ -251,3 +252,14 @@ def test_outlines_are_the_pieces() -> None:
                 if row.kind != "slant":
                     assert (c - a, d - b) == (row.width.value, row.height.value)
                 assert len(ring(p.shape.outer)) == len(row.outline.outer)
+
+
+def test_a_piece_whose_tip_rounding_turns_over() -> None:
+    """Beside a niche, diagonally: a corner drawn out to a few hundredths of a millimetre crosses itself at tenths.
+
+    By hand: the piece takes 9630.6 mm2 (shoelace formula) of its box of 102.9 x 195 mm.
+    """
+    outline = tuple((F(x, 10_000), F(y, 10_000)) for x, y in ((2031, 902), (2083, 955), (3038, 0), (3060, 0), (3060, 1950)))
+    box = tuple((F(x, 10_000), F(y, 10_000)) for x, y in ((2031, 0), (3060, 0), (3060, 1950), (2031, 1950)))
+    left = shapes(box, None, (), (outline,))
+    assert abs(float(sum(s.area for s in left)) * 1e6 - (20_065.5 - 9_630.6)) < 5

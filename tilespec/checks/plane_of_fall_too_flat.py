@@ -33,7 +33,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (room.floor.id,),
                 context.span(said_at(room.fall.slope), room.fall.span, room.span),
-                f"The drain of {_floor(context, room)} lies on the edge of the fall, and that edge is level: nothing falls to it.",
+                f"The drain of {_floor(context, room)} lies on the edge of the fall, and that edge is level: "
+                "nothing falls to it.",
                 label=f"no fall, though {typed(room.fall.slope)} is said",
                 help="Write `one plane` where all of it falls to that edge, or put the drain farther in.",
                 notes=(cited(least), "All edges of a fall of four or two planes are level."),

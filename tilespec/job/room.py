@@ -1191,7 +1191,9 @@ def _diagonals(st: Statement | None, parts: Parts | None, plan: plans.Plan, cont
     stated = opposite.length.value
     far = _far_side(w, h, plan.walls[3].length.value, one.value, two.value)
     if far is None or abs(far - float(stated)) > float(stated) / 10:
-        made = f"wall {opposite.letter} would be {far:.2f} m long, not {float(stated):g} m" if far is not None else "the walls would cross"
+        made = "the walls would cross" if far is None else (
+            f"wall {opposite.letter} would be {far:.2f} m long, not {float(stated):g} m"
+        )
         context.report(
             "diagonals-impossible",
             st.span(a),

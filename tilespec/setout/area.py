@@ -63,8 +63,13 @@ def _exact(outline: Ring, within: Box | None, without: Sequence[Box], but: Seque
 def _slanted(outline: Ring, within: Box | None, without: Sequence[Box], but: Sequence[Ring]) -> tuple[Shape, ...]:
     import shapely
 
-    def polygon(ring: Ring) -> shapely.Polygon:
-        return shapely.Polygon([(float(x), float(y)) for x, y in ring])
+    def polygon(ring: Ring) -> BaseGeometry:
+        made = shapely.Polygon([(float(x), float(y)) for x, y in ring])
+        if made.is_valid:
+            return made
+        # A corner drawn out to less than rounding leaves crosses itself: what is left of it is a part by itself, or nothing.
+        parts = shapely.get_parts(shapely.make_valid(made))
+        return shapely.union_all([p for p in parts if p.geom_type in ("Polygon", "MultiPolygon")])
 
     kept = polygon(outline)
     if within is not None:
