@@ -640,12 +640,16 @@ class CutOutRow:
 
 @dataclass(frozen=True, slots=True)
 class HoleRow:
-    """A hole in a piece: its centre from the left and from the lower edge of the piece as it lies in the cut list."""
+    """A hole in a piece: its centre from the left and from the lower edge of the piece as it lies in the cut list.
+
+    outside   how far the centre lies left of that edge, and below the lower one, where it does: the hole bites into the edge
+    """
 
     name: Said
     x: Quantity
     y: Quantity
     diameter: Quantity
+    outside: tuple[Quantity | None, Quantity | None] = (None, None)
 
 
 @dataclass(frozen=True, slots=True)

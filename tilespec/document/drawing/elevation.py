@@ -389,7 +389,9 @@ class _Face:
             for q in edges_from(self.plane, axis):
                 add(q, away_from(q, line, "line"), ("edge",))
         for q, names in things.places():
-            add(q, away_from(q, line, "line"), names)
+            # The end of the bare wall has no name: courses end at the edge of the tile plane.
+            if names:
+                add(q, away_from(q, line, "line"), names)
         if self.tiles and self.plane is not None:
             rod = gauge(self.tiles[0].layout, self.plane, axis, line, self.scale)
             for m in rod.marks:

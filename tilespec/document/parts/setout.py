@@ -138,10 +138,16 @@ def _cut(r: Row) -> CutRow:
         r.count, r.width.shown_in(_MM), r.height.shown_in(_MM),
         tuple(q.shown_in(_MM) for q in r.ends),
         tuple(CutOutRow(at, w, h) for at, w, h in r.notches),
-        tuple(HoleRow(Said(name), x, y, d) for name, x, y, d in r.holes),
+        tuple(HoleRow(Said(name), x, y, d, (_outside(x), _outside(y))) for name, x, y, d in r.holes),
         tuple(FoldRow(*f) for f in r.folds),
         tuple(ChipRow(*c) for c in r.chips),
     )
+
+
+def _outside(place: Quantity) -> Quantity | None:
+    if place.value >= 0:
+        return None
+    return work("-place", "mm", source="centre of a hole that lies outside the piece", place=place)
 
 
 def _searched(view: View, x: Layout) -> SearchRow | None:
@@ -175,7 +181,7 @@ def _fall(view: View, room: Room) -> FallRow | None:
         return None
     return FallRow(
         tuple(PlaneRow(p.side, p.run, p.fall) for p in f.planes),
-        tuple(HeightRow(*_lettered(h.name), h.height) for h in f.heights),
+        tuple(HeightRow(*_lettered(h.name), h.height.shown_in(_MM)) for h in f.heights),
         bool(f.lines), f.threshold_bed,
     )
 
