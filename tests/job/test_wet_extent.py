@@ -51,3 +51,15 @@ def test_one_plane_falls_from_the_far_wall(planes: str, depth: Fraction) -> None
         f"  fall 1:80 {planes}; channel along wall A, 1.2 long, 0.05 from wall A, 0.1 from wall D\n"
     ).rooms[0]
     assert room.levels.drain_grate is not None and room.levels.drain_grate.mm == -depth
+
+
+def test_the_fall_of_a_level_shower_begins_at_its_edge() -> None:
+    """By hand: a channel 0.1 m off wall B in a shower 1.0 m wide: 900 mm to it at 1:60 are 15 mm, whatever the room is long."""
+    room = job(
+        HEAD + "floor 3.0 x 1.6\n  base concrete\n  tile field; joint 3\n"
+        "  fall 1:60 one plane; channel along wall B, 0.9 long, 0.1 from wall B, 0.3 from wall A\n"
+        "shower in corner A B, 1.0 x 1.6; head at 2.1\n"
+        "wall A\n  base concrete\n  tile field; joint 3\nwall B\n  base concrete\n  tile field; joint 3\n"
+        "wall C\n  base concrete\n  tile field; joint 3\n"
+    ).rooms[0]
+    assert room.levels.drain_grate is not None and room.levels.drain_grate.mm == -15

@@ -93,6 +93,16 @@ def test_tiled_to_a_height() -> None:
 WALKED = "walk A 3.2, B 2.6, C 1.7, corner external, D 0.7, E 1.5, F 3.3"
 
 
+def test_measured_to_the_tile_face_a_bath_stands_at_the_wall() -> None:
+    """By hand: the floor runs 13 - 5 = 8 mm on under the tiles of walls A and B, but not behind the bath in their corner."""
+    bath = "bath in corner A B, 1.0 x 0.7; rim 0.56"
+    walls = [wall(letter, "tile large; joint 3") for letter in "AB"]
+    text = spec('job "x"', "  rooms measured to tile face", LARGE, floor("2.4 x 1.8", "tile large; joint 3"), bath, *walls)
+    made = face(text, "floor")
+    assert bounds(made.outline)[1:3] == (-8, 2408)
+    assert [bounds(h) for h in made.holes] == [(1395, -8, 2408, 705)]
+
+
 def test_at_an_external_corner_both_walls_reach_the_face_round_it() -> None:
     """C ends at the corner that sticks out, D begins at it. B and E have no tiles."""
     text = spec(LARGE, floor(WALKED, ON), wall("C", ON), wall("D", ON))

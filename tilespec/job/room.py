@@ -228,7 +228,7 @@ def _build(
             floor, draft.pool, {**draft.named, **products.get(floor.id, {})}, heating, leveller_said or cable, context
         )
     resolved = tuple(resolve(s, draft.pool, {**draft.named, **products.get(s.id, {})}, None, False, context) for s in finished)
-    levels = _levels(draft, floor_st, floor_parts, floor, datum, fall, plan, context)
+    levels = _levels(draft, floor_st, floor_parts, floor, datum, fall, showers, plan, context)
     diagonals = _diagonals(floor_st, floor_parts, plan, context)
     return Room(
         name=draft.name,
@@ -1068,6 +1068,7 @@ def _levels(
     floor: Surface | None,
     datum: Quantity,
     fall: Fall | None,
+    showers: tuple[Shower, ...],
     plan: plans.Plan,
     context: Context,
 ) -> Levels:
@@ -1124,7 +1125,7 @@ def _levels(
     if floor is not None and fall is not None:
         drain = next((p for p in floor.penetrations if p.kind in ("drain", "channel")), None)
         if drain is not None:
-            grate = _grate(drain, fall, plan, context)
+            grate = _grate(drain, fall, showers, plan)
     if floor is not None and hall is None:
         context.ask(
             "hall-floor",
@@ -1137,27 +1138,30 @@ def _levels(
     return Levels(tuple(layers), total, hall, datum, grate)
 
 
-def _grate(drain: Penetration, fall: Fall, plan: plans.Plan, context: Context) -> Quantity:
-    """Height of the grate against the finished floor at the edge that the fall starts from: the nearest wall edge keeps zero.
+def _grate(drain: Penetration, fall: Fall, showers: tuple[Shower, ...], plan: plans.Plan) -> Quantity:
+    """Height of the grate against the finished floor at the edge that the fall starts from: the nearest edge keeps zero.
 
-    With four planes each plane falls square to its wall edge at the same rate, so the nearest wall sets the grate (worked
-    example O of falls: a 900 mm tray at 1:50 from the middle of its sides falls 9 mm). One plane starts at the wall that lies
-    farthest across from the drain.
+    The edge is that of the level shower round the drain, or else the walls. With four planes each plane falls square to its edge
+    at the same rate, so the nearest sets the grate (worked example O of falls: a 900 mm tray at 1:50 from the middle of its
+    sides falls 9 mm). One plane starts at the edge that lies farthest across from the drain.
     """
-    distances = []
-    for wall in plan.walls:
-        n = plans.inward(wall)
-        axis = 0 if n[0] else 1
-        at = (drain.x, drain.y)[axis]
-        distances.append((abs(at.value - wall.start[axis]), at, axis, wall.letter))
-    nearest = min(distances, key=lambda t: t[0])
+    spot = (drain.x, drain.y)
+    axes = {wall.letter: 0 if plans.inward(wall)[0] else 1 for wall in plan.walls}
+    edges = [(wall.start[axes[wall.letter]], axes[wall.letter]) for wall in plan.walls]
+    for shower in showers:
+        r = shower.rect
+        ends = ((r.x.value, r.right), (r.y.value, r.top))
+        if not shower.tray and all(low <= at.value <= high for (low, high), at in zip(ends, spot, strict=True)):
+            edges = [(edge, axis) for axis, pair in enumerate(ends) for edge in pair]
+            break
+    distances = [(abs(spot[axis].value - edge), axis) for edge, axis in edges]
+    distance, axis = min(distances, key=lambda t: t[0])
     if fall.planes == "one":
-        axis = next((t[2] for t in distances if t[3] == drain.along), nearest[2])
-        distance, like = max((t for t in distances if t[2] == axis), key=lambda t: t[0])[:2]
-    else:
-        distance, like = nearest[:2]
+        axis = axes.get(drain.along or "", axis)
+        distance = max(d for d, of in distances if of == axis)
+    like = spot[axis]
     run = Quantity(distance, like.kind, UNITS["m"], like.why)
-    source = "fall from the far wall to the grate" if fall.planes == "one" else "fall from the nearest wall to the grate"
+    source = "fall from the far edge to the grate" if fall.planes == "one" else "fall from the nearest edge to the grate"
     return work("-(run * fall)", "mm", source=source, run=run, fall=fall.slope)
 
 

@@ -468,7 +468,7 @@ class Levels:
     total: Quantity | None  # thickness above the structural floor
     hall: Quantity | None  # hall floor above (+) or below (-) this finished floor
     datum: Quantity  # above finished floor
-    drain_grate: Quantity | None  # against finished floor at the room's edge (negative)
+    drain_grate: Quantity | None  # against finished floor at the edge that its fall starts from (negative)
 
 
 @dataclass(frozen=True, slots=True)

@@ -384,7 +384,7 @@ class _Planes:
         plan = wall_plan(room) if room.walls else s.outline
         gaps = [self._floor_side(w) for w in room.walls] if room.walls else [self.edge] * len(plan)
         outline = set_back(plan, [g.value for g in gaps])
-        stood = self._stood(geometry.bounds(plan))
+        stood = self._stood(geometry.bounds([*plan, *outline]))
         holes = [b for b, _, _ in stood] + [geometry.box(r) for r in s.untiled]
         grate, square = self.practice.limit("channel-width"), self.practice.limit("drain-width")
         drains = [(p, p.diameter or square) for p in s.penetrations if p.kind == "drain"]
@@ -414,9 +414,26 @@ class _Planes:
             high = [(at.value + size.value + joint.value, work("edge + size + joint", "m", source=_SOURCE, edge=at, size=size,
                                                                joint=joint))
                     for at, size in ((n.rect.x, n.rect.width), (n.rect.y, n.rect.height))]
+            b = self._to_walls(b)
             grown = Box(b.left - joint.value, b.low - joint.value, b.right + joint.value, b.high + joint.value).within(frame)
             found.append((grown, (low[0], high[0]), (low[1], high[1])))
         return found
+
+    def _to_walls(self, b: Box) -> Box:
+        """Measured to the face of the tiles, the floor runs on under them: what stands against a wall stands there too."""
+        if not self.to_face or not self.room.walls:
+            return b
+        left, right, low, high = b.left, b.right, b.low, b.high
+        for line in self.room.walls:
+            under = self.build(line.letter)
+            (x1, y1), (x2, y2) = line.start, line.end
+            if under is None:
+                continue
+            if x1 == x2 and min(y1, y2) < b.high and b.low < max(y1, y2):
+                left, right = (left - under.value if x1 == b.left else left), (right + under.value if x1 == b.right else right)
+            if y1 == y2 and min(x1, x2) < b.right and b.left < max(x1, x2):
+                low, high = (low - under.value if y1 == b.low else low), (high + under.value if y1 == b.high else high)
+        return Box(left, low, right, high)
 
     def _floor_side(self, line: WallLine) -> Quantity:
         build = self.build(line.letter)

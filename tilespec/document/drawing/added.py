@@ -113,7 +113,8 @@ class _Added:
             what, _, side = name.rpartition(" ")
             # Several of one kind are told apart by their number, which counts the openings as they are listed.
             what = what if sum(f.side == face.side and f.kind == face.kind for f in self.faces) > 1 else what.rpartition(" ")[0]
-            lines = (plain(f"{what}, {side}"), _SEEN.get(face.side, ""))
+            seen = "from above" if what.startswith("boxing") and face.side == "top" else _SEEN.get(face.side, "")
+            lines = (plain(f"{what}, {side}"), seen)
             size = self.sheet.say(face.up.whole)
             beside = width(size, SMALL) + 3.4
             need = max(wide, width(self.sheet.say(face.across.whole), SMALL), *(width(t, SMALL) for t in lines)) + beside

@@ -129,7 +129,9 @@ def bond_words(covering: Covering, sheet: Sheet) -> str:
 
 
 def way_words(way: Way, sheet: Sheet) -> str:
-    return way.words if way.cut is None else sheet.say("first cut ", way.cut, f" {way.words}")
+    if way.cut is None:
+        return way.words
+    return sheet.say("gap " if way.lead == "gap" else "first cut ", way.cut, f" {way.words}")
 
 
 class _Face:

@@ -592,7 +592,7 @@ class _Plan(Ground):
             if self.falls is not None:
                 sheet.explain("fall", "edge of the fall, and where its planes meet")
         if room.levels.drain_grate is not None and room.drains:
-            sheet.explain("note", self._against("drain grate", room.levels.drain_grate, "at the room's edge"))
+            sheet.explain("note", self._against("drain grate", room.levels.drain_grate, "at the edge of the fall"))
         hall = room.levels.hall
         if hall is not None:
             sheet.explain("note", self._against("hall floor", hall, ""))
