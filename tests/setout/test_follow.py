@@ -122,6 +122,17 @@ def test_a_tile_wraps_round_an_outside_corner() -> None:
     assert mm(min(s.bounds[0] for s in shapes(d))) == -LARGE_OFF
 
 
+def test_the_line_to_snap_lies_on_the_follower_itself() -> None:
+    """Round a corner joints count from the far wall's line; whole tiles of 603 mm bring it onto the wall where they are set."""
+    on = "tile large; joint 3"
+    text = spec(LARGE, floor("2.4 x 1.8", on), wall("A", f"{on}; joint on centre; full tile at floor"),
+                wall("B", f"{on}; joints follow wall A"))
+    line = mm(layout(text, "wall B").begin.across)
+    # The plane runs from 18 to 1795: the least of the joints that lie on it.
+    assert 18 <= line < 18 + 603
+    assert line % 603 in edges(layout(text, "wall B"), 0)
+
+
 def test_a_chain_of_followers() -> None:
     """C follows B, which follows A. B is 1800 - 2 x 18 = 1764: 32 + 3 + 2 x 603 = 1241, left 523; C goes on with 77."""
     on = "tile large; joint 3"

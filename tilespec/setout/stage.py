@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from math import ceil
 
 from tilespec.job.types import Job, Room, Surface, Tile
 from tilespec.practice.lookup import Practice
@@ -17,6 +18,7 @@ from tilespec.setout.fold import folded
 from tilespec.setout.frame import place
 from tilespec.setout.geometry import Box
 from tilespec.setout.judge import Score, total
+from tilespec.setout.pattern import OFFSET
 from tilespec.setout.search import Found
 from tilespec.setout.standing import wall_line
 from tilespec.setout.start import Placed, Site
@@ -159,6 +161,7 @@ class _Room:
                     o.placed[1] = Placed(level.corner, level.line, f"on the level of {leader.site.surface.title}")
                 axis = self._across(o, leader)
                 if axis is not None and o.placed[axis] is None and (q := self._carried(o, leader)) is not None:
+                    q = _reached(o.site, axis, q)
                     o.placed[axis] = Placed(q, q, f"joints run on from {leader.site.surface.title}")
 
     def _leader(self, o: _Open, what: str, main: Sequence[_Open]) -> _Open | None:
@@ -399,6 +402,20 @@ def _by_size(filled: Filled, site: Site, second: Tile) -> list[tuple[Filled, Sit
         covering = c if is_first else replace(c, tile=tile, pattern=replace(c.pattern, second=c.tile))
         found.append((part, replace(site, covering=covering, width=width, height=height), share))
     return found
+
+
+def _reached(site: Site, axis: int, corner: Quantity) -> Quantity:
+    """A start that lies beyond the surface, moved by whole tiles to the first joint on it, where a line can be snapped."""
+    p, low, high = site.covering.pattern, *site.edges(axis)
+    stepping = p.name in OFFSET and (axis == 0) == p.upright
+    if low <= corner.value <= high or stepping or p.name not in ("straight", "stack", *OFFSET):
+        return corner
+    tiles = ceil((low - corner.value) / site.module(axis))
+    if not low <= corner.value + tiles * site.module(axis) <= high:
+        return corner
+    formula = "start + tiles * (tile + joint)" if tiles > 0 else "start - tiles * (tile + joint)"
+    return work(formula, "m", source="joints that run on from the other surface", start=corner,
+                tiles=counted(abs(tiles), "tiles to the surface"), tile=site.size(axis), joint=site.covering.joint)
 
 
 def _thin(row: Row, site: Site, practice: Practice) -> bool:
