@@ -361,7 +361,8 @@ def test_a_wall_of_which_nothing_is_left_has_no_face() -> None:
 
 def test_a_sheet_that_is_sold_with_its_joint() -> None:
     """Six chips of 48 mm with joints of 2 mm are 300 mm with the joint to the next sheet: 298 mm of sheet, and 900 take three."""
-    sheet = replace(mosaic(), width=m("0.3"), height=m("0.3"), chip_width=m("0.048"), chip_height=m("0.048"), chip_joint=m("0.002"))
+    chip = m("0.048")
+    sheet = replace(mosaic(), width=m("0.3"), height=m("0.3"), chip_width=chip, chip_height=chip, chip_joint=m("0.002"))
     covering = replace(laid(sheet, joint=2), start=Start("from left", "full tile at floor"))
     # 898 mm of tile plane: three sheets and two joints.
     (x,) = lay(wall_job(surface("A", "0.908", "2.4", covering)), en()).layouts
