@@ -160,12 +160,12 @@ def test_pdf_of_the_examples(name: str) -> None:
     assert printed.missing == ()
     reader = pypdf.PdfReader(BytesIO(printed.data))
     size = {"A4": (595, 842), "Letter": (612, 792)}[d.paper]
-    for number, p in enumerate(reader.pages, 1):
+    pages = [p.extract_text() for p in reader.pages]
+    for number, (p, words) in enumerate(zip(reader.pages, pages, strict=True), 1):
         assert (round(float(p.mediabox.width)), round(float(p.mediabox.height))) == size
-        words = p.extract_text()
-        assert f"Page {number} of {len(reader.pages)}" in words
+        assert f"Page {number} of {len(pages)}" in words
         assert d.title.fingerprint.text in words
-    everything = "\n".join(p.extract_text() for p in reader.pages)
+    everything = "\n".join(pages)
     holds = [s for s in d.sequence.steps if s.point is not None and s.point.kind == "hold"]
     assert everything.count("HOLD — STOP") == len(holds) > 0
     # Each step is drawn once: layout engines have been seen to draw a block twice that moves to the next page.

@@ -54,7 +54,7 @@ def test_straight(case: Case) -> None:
 
 
 @pytest.mark.slow
-@settings(max_examples=2500, deadline=None, derandomize=True, suppress_health_check=QUIET)
+@settings(max_examples=1000, deadline=None, derandomize=True, suppress_health_check=QUIET)
 @given(straight_cases())
 def test_thousands_of_straight_rooms(case: Case) -> None:
     hold(case)

@@ -100,7 +100,7 @@ def polygon(s: Shape) -> shapely.Polygon:
 
 
 SEEDS = range(60)
-SLOW = range(60, 160)
+SLOW = range(60, 110)
 
 
 def obeys(text: str) -> None:

@@ -31,7 +31,7 @@ def test_slanted(case: Case) -> None:
 
 
 @pytest.mark.slow
-@settings(max_examples=400, deadline=None, derandomize=True, suppress_health_check=QUIET)
+@settings(max_examples=150, deadline=None, derandomize=True, suppress_health_check=QUIET)
 @given(slanted_cases())
 def test_hundreds_of_slanted_rooms(case: Case) -> None:
     compare_slanted(*case, fill(*case))
