@@ -163,10 +163,12 @@ def test_no_standard_output_at_all() -> None:
 
 
 def test_ctrl_c_for_real(tmp_path: Path) -> None:
-    # The wait in which it comes is made by hand, so that the test needs no slow spec.
+    # The wait in which it comes is made by hand, so that the test needs no slow spec. It comes once the wait has begun: while
+    # modules are still being loaded, Python may swallow it.
     (tmp_path / "sitecustomize.py").write_text(
-        "import os, signal, threading\nthreading.Timer(0.3, os.kill, (os.getpid(), signal.SIGINT)).start()\n"
-        "import tilespec.pipeline as p, time\np.compile = lambda *a: time.sleep(20)\n", encoding="utf-8",
+        "import os, signal, threading, time\nimport tilespec.pipeline as p\n"
+        "def wait(*a):\n    threading.Timer(0.3, os.kill, (os.getpid(), signal.SIGINT)).start()\n    time.sleep(20)\n"
+        "p.compile = wait\n", encoding="utf-8",
     )
     env = os.environ | {"PYTHONPATH": f"{tmp_path}{os.pathsep}{os.getcwd()}"}
     done = program("check", "x", env=env, stdout=subprocess.PIPE)

@@ -153,7 +153,7 @@ def test_a_walk_that_crosses_itself(deep: str, names: list[str]) -> None:
 
 def _plan(text: str) -> plans.Plan:
     st = parse(Source("job.tilespec", text)).value.statements[0]
-    found = plans.walk(st, st.lines[0].attributes[0], (), Context(practice("EN")))
+    found = plans.walk(st, st.lines[0].attributes[0], (), "Bathroom", Context(practice("EN")))
     assert found is not None
     return found
 

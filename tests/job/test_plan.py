@@ -77,6 +77,8 @@ def test_what_a_tape_leaves_open_is_taken_up_and_asked() -> None:
     assert found.walls[0].length.mm == 2400 and found.walls[2].start[1] == found.walls[2].end[1]
     assert "walk-misclosure" in {q.topic for q in job(text).questions}
     assert said(TILE + "floor walk A 2.4, B 1.8, C 2.389, D 1.8\n") == ["walk-open"]
+    two = TILE + "".join(f'room "{name}"\nfloor walk A 2.4, B 1.8, C 2.394, D 1.8\n' for name in ("Bath", "Shower"))
+    assert [q.about for q in job(two).questions if q.topic == "walk-misclosure"] == ["Bath", "Shower"]
 
 
 @given(
@@ -146,3 +148,14 @@ def test_diagonals() -> None:
     # Ptolemy: of a trapezium with equal diagonals 2.6 x 2.6 = 2.4 c + 1.8 x 1.8, so c = 1.467; 2.92 x 2.92 gives 2.203.
     assert "wall C would be 1.47 m long" in outcome(text.format("2.6, 2.6")).diagnostics[0].message
     assert said(text.format("2.92, 2.92")) == []
+
+
+def test_diagonals_that_miss_the_far_wall_are_asked() -> None:
+    """Ptolemy, as above: equal diagonals of 2.92 make a far wall of (2.92 x 2.92 - 1.8 x 1.8) / 2.4 = 2.203, of 3.005 one
+    of 2.413, of 3.003 one of 2.408. 10 mm and a tenth are common practice, no source (practice data)."""
+    text = TILE + "floor 2.4 x 1.8\n  diagonals {0}, {0}\n"
+    asked = {d: [q.text for q in job(text.format(d)).questions if q.topic == "diagonals-misclosure"]
+             for d in ("2.92", "3.005", "3.003", "3")}
+    assert asked["3"] == asked["3.003"] == []
+    assert "wall C comes to 2.203 m, not 2.4 m" in asked["2.92"][0]
+    assert "wall C comes to 2.413 m" in asked["3.005"][0]

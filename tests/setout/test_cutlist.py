@@ -173,7 +173,7 @@ def again(q: Quantity) -> F | None:
     if set(re.findall(r"[A-Za-z_]\w*", text)) - set(names):
         return None
     text = re.sub(r"(?<![\w.])(\d+(?:\.\d+)?)", r"F('\1')", text)
-    return F(eval(text, {"__builtins__": {}, "F": F, **names}))  # noqa: S307
+    return F(eval(text, {"__builtins__": {}, "F": F, **names}))
 
 
 def quantities(x: Layout) -> Iterator[Quantity]:

@@ -135,6 +135,15 @@ def test_bed_at_the_door() -> None:
     assert f.threshold_bed is not None and mm(f.threshold_bed) == 10
 
 
+def test_a_thin_bed_does_not_make_the_fall() -> None:
+    """The same with a bed of 4 mm: the floor falls 18.3 mm to the channel, more than the bed is thick, so the base falls."""
+    text = spec(TINY, SQUARE, floor("1.2 x 1.2", "tile tiny; joint 3", "build-up bed 4", "fall 1:60 one plane",
+                                    "channel along wall A, 0.9 long, 0.1 from wall A, 0.15 from wall D"),
+                wall("B", "tile square; joint 3", "door 0.8 x 2.0; 0.2 from left"))
+    f = fallen(text)
+    assert f.threshold_bed is not None and mm(f.threshold_bed) == 4
+
+
 def test_without_a_drain_or_a_fall_nothing_falls() -> None:
     assert setout(spec(TINY, floor("0.9 x 0.9", "tile tiny; joint 3"))).falls == ()
 

@@ -23,7 +23,7 @@ from tilespec.setout.firstfit import decreasing, first_fit
 from tilespec.setout.offcuts import factory_sides, plan
 from tilespec.setout.rows import Length, Link, Work, full
 from tilespec.setout.stock import Demand, Stock, measured
-from tilespec.setout.types import Begin, Layout, OffcutPlan, Row, SetOut, Shape
+from tilespec.setout.types import Begin, Layout, OffcutPlan, Row, SetOut, Shape, Way
 
 HEIGHT = F(100)                 # of a stock from which strips are cut in one direction only
 
@@ -476,7 +476,8 @@ def box(left: object, low: object, right: object, high: object) -> list[tuple[ob
 
 def layout(t: Tile, full: int, rows: Sequence[Row], surface: str = "wall A") -> Layout:
     covering = laid(t, 2)
-    begin = Begin(m(0), m(0), (), ())  # type: ignore[arg-type]
+    way = Way("full tile at the left")
+    begin = Begin(m(0), m(0), (), (way, way))
     return Layout(
         surface, surface, "field", covering, t.width, t.height, (), q(1, "m2"), begin, (), (), tuple(rows), q(full, "count"),
     )

@@ -57,14 +57,28 @@ def test_shoelace_by_hand() -> None:
 
 @settings(max_examples=40, deadline=None)
 @given(st.sampled_from([L_SHAPE, SLANTED]), st.integers(1, 4))
-def test_inset_against_a_mitred_buffer(outline: tuple[geometry.Point, ...], distance: int) -> None:
+def test_set_back_against_a_mitred_buffer(outline: tuple[geometry.Point, ...], distance: int) -> None:
     """Outside reference: a negative buffer with mitred corners, by shapely."""
     wanted = Polygon([(float(x), float(y)) for x, y in outline]).buffer(-distance, join_style="mitre", mitre_limit=50)
-    assert float(geometry.polygon_area(geometry.inset(outline, F(distance)))) == pytest.approx(wanted.area, rel=1e-9)
+    found = geometry.set_back(outline, [F(distance)] * len(outline))
+    assert float(geometry.polygon_area(found)) == pytest.approx(wanted.area, rel=1e-9)
 
 
-def test_inset_leaves_nothing_of_a_narrow_room() -> None:
-    assert geometry.inset(((F(0), F(0)), (F(2), F(0)), (F(2), F(9)), (F(0), F(9))), F(1)) == ()
+@settings(max_examples=40, deadline=None)
+@given(st.sampled_from([(0, 0, 30, 12), (2, 3, 17, 40)]), st.lists(st.integers(-3, 5), min_size=4, max_size=4))
+def test_each_side_is_set_back_by_its_own(corners: tuple[int, int, int, int], by: list[int]) -> None:
+    """A box, by plain arithmetic: low, right, high, left."""
+    left, low, right, high = corners
+    outline = ((F(left), F(low)), (F(right), F(low)), (F(right), F(high)), (F(left), F(high)))
+    found = geometry.set_back(outline, [F(v) for v in by])
+    assert geometry.bounds(found) == Box(F(left + by[3]), F(low + by[0]), F(right - by[1]), F(high - by[2]))
+
+
+@pytest.mark.parametrize("distance", [1, 2, 5, 20])
+def test_nothing_is_left_of_a_narrow_room(distance: int) -> None:
+    """Also where it is set back by so much that it would come out turned over both ways."""
+    with pytest.raises(ValueError, match="nothing is left"):
+        geometry.set_back(((F(0), F(0)), (F(2), F(0)), (F(2), F(9)), (F(0), F(9))), [F(distance)] * 4)
 
 
 @settings(max_examples=60, deadline=None)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.setout import falls
 from tilespec.setout.falls import Ground
@@ -22,7 +22,8 @@ def find(context: Context) -> Iterator[Finding]:
         if g is None or room.fall is None or room.floor is None or g.planes == "four":
             continue
         step = max((_step(g, line) for line in g.free), default=Fraction(0))
-        if step <= Fraction(1, 1000):
+        allowed = context.practice.limit("lippage-max")
+        if step <= allowed.value:
             continue
         yield RULE.at(
             (room.floor.id,),
@@ -31,6 +32,7 @@ def find(context: Context) -> Iterator[Finding]:
             f"{context.name(room.floor)} in a step of up to {round(step * 1000)} mm.",
             label="the side of the fall lies in the middle of the floor",
             help="Let it reach from wall to wall, or write `four planes`, which keep every edge level.",
+            notes=(cited(allowed),),
         )
 
 

@@ -16,7 +16,7 @@ from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.job.types import Covering, Opening, Surface
 from tilespec.quantity import Quantity, work
 from tilespec.quantity.typed import typed
-from tilespec.setout.said import Stated, stated
+from tilespec.setout.said import Stated
 from tilespec.setout.start import Site, said
 
 SOURCE = "courses counted up and down from the start of the set-out"
@@ -73,7 +73,7 @@ def least_cut(context: Context, site: Site) -> Quantity:
 
 def find(context: Context) -> Iterator[Finding]:
     # A start that the spec leaves open is looked for with the windows in view.
-    for one in stated(context.job, context.practice):
+    for one in context.starts:
         site, surface, covering = one.site, one.surface, one.site.covering
         pattern = covering.pattern
         if one.axis == 0 or surface.kind != "wall" or covering.role != "field" or covering.tile.mosaic:

@@ -11,7 +11,6 @@ from collections.abc import Iterator
 
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
 from tilespec.diagnostics.model import Severity
-from tilespec.job.types import Room
 from tilespec.quantity.typed import typed
 from tilespec.setout import falls
 from tilespec.setout.types import Slope
@@ -33,7 +32,7 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (room.floor.id,),
                 context.span(said_at(room.fall.slope), room.fall.span, room.span),
-                f"The drain of {_floor(context, room)} lies on the edge of the fall, and that edge is level: "
+                f"The drain of {context.name(room.floor)} lies on the edge of the fall, and that edge is level: "
                 "nothing falls to it.",
                 label=f"no fall, though {typed(room.fall.slope)} is said",
                 help="Write `one plane` where all of it falls to that edge, or put the drain farther in.",
@@ -47,17 +46,13 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (room.floor.id,),
             context.span(said_at(room.fall.slope), room.fall.span, room.span),
-            f"Of {_floor(context, room)} {_listed(flat)} flatter than the practice allows ({typed(least)}).",
+            f"Of {context.name(room.floor)} {_listed(flat)} flatter than the practice allows ({typed(least)}).",
             label=f"the nearest edge falls {typed(room.fall.slope)}",
             help=f"Write `1:{run}`, or put the drain nearer to the middle."
             if can
             else "Put the drain nearer to the middle, or draw the shower smaller round it: no fall that may be said is enough.",
             notes=(cited(least), "All edges of a fall are level: what lies farther from the drain falls less steeply."),
         )
-
-
-def _floor(context: Context, room: Room) -> str:
-    return f"the floor of {room.name}" if len(context.job.rooms) > 1 else "the floor"
 
 
 def _listed(flat: list[Slope]) -> str:

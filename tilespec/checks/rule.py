@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from tilespec.diagnostics.entry import Entry
 from tilespec.diagnostics.model import Diagnostic, Fix, Label, Severity
@@ -13,13 +14,14 @@ from tilespec.practice.lookup import Practice, Word
 from tilespec.quantity import Given, Limit, Quantity, Worked
 from tilespec.quantity.typed import typed
 from tilespec.sequence.types import Sequence
+from tilespec.setout.said import Stated, stated
 from tilespec.source import Span
 from tilespec.takeoff.types import TakeOff
 
 INJURY, WATERPROOFING, QUALITY = "injury", "waterproofing", "quality"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Context:
     """What rules look at. The take-off and the sequence are missing while somebody types: rules that need them then wait."""
 
@@ -27,6 +29,11 @@ class Context:
     practice: Practice
     takeoff: TakeOff | None = None
     sequence: Sequence | None = None
+
+    @cached_property
+    def starts(self) -> tuple[Stated, ...]:
+        """Every start of a set-out that the spec states."""
+        return tuple(stated(self.job, self.practice))
 
     def room(self, surface: Surface) -> Room:
         return next(r for r in self.job.rooms if surface in r.surfaces)

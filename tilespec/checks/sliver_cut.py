@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, reckoned
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity.typed import typed
-from tilespec.setout.said import Sliver, slivers, stated
+from tilespec.setout.said import Sliver, slivers
 from tilespec.setout.start import Placed, Site
 
 # How a start that has a name is written in a spec.
@@ -27,7 +27,7 @@ _AWAY = {0: ("right", "left"), 1: ("up", "down")}
 
 
 def find(context: Context) -> Iterator[Finding]:
-    for one in stated(context.job, context.practice):
+    for one in context.starts:
         found = tuple(slivers(one, context.practice))
         if found:
             yield _finding(context, found)

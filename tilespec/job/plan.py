@@ -81,7 +81,7 @@ class _Leg:
     span: Span
 
 
-def walk(st: Statement, attribute: Attribute, stated: tuple[str, ...], context: Context) -> Plan | None:
+def walk(st: Statement, attribute: Attribute, stated: tuple[str, ...], room: str, context: Context) -> Plan | None:
     """Walls by walking round the room, clockwise seen from above: right at each corner, left where it is external."""
     legs: list[_Leg] = []
     atoms = attribute.args
@@ -160,7 +160,7 @@ def walk(st: Statement, attribute: Attribute, stated: tuple[str, ...], context: 
     if gap_x or gap_y:
         context.ask(
             "walk-misclosure",
-            "floor",
+            room,
             f"The walk misses its start by {float(abs(gap_x) * 1000):g} and {float(abs(gap_y) * 1000):g} mm: which wall is it?",
             "survey",
             None,

@@ -229,7 +229,7 @@ def _build(
         )
     resolved = tuple(resolve(s, draft.pool, {**draft.named, **products.get(s.id, {})}, None, False, context) for s in finished)
     levels = _levels(draft, floor_st, floor_parts, floor, datum, fall, showers, plan, context)
-    diagonals = _diagonals(floor_st, floor_parts, plan, context)
+    diagonals = _diagonals(draft, floor_st, floor_parts, plan, context)
     return Room(
         name=draft.name,
         words=draft.words,
@@ -308,7 +308,7 @@ def _plan(
     if st is not None and parts is not None:
         walked, size = parts.get("walk"), parts.get("size")
         if walked is not None:
-            return plans.walk(st, walked, letters, context)
+            return plans.walk(st, walked, letters, draft.name, context)
         if size is not None:
             sides = context.size(st, tuple(x for x in size.args if x.kind == "quantity"), "room-side")
             if len(sides) > 2:
@@ -1165,7 +1165,9 @@ def _grate(drain: Penetration, fall: Fall, showers: tuple[Shower, ...], plan: pl
     return work("-(run * fall)", "mm", source=source, run=run, fall=fall.slope)
 
 
-def _diagonals(st: Statement | None, parts: Parts | None, plan: plans.Plan, context: Context) -> tuple[Quantity, Quantity] | None:
+def _diagonals(
+    draft: RoomDraft, st: Statement | None, parts: Parts | None, plan: plans.Plan, context: Context,
+) -> tuple[Quantity, Quantity] | None:
     a = parts.get("diagonals") if parts else None
     if st is None or a is None:
         return None
@@ -1194,7 +1196,8 @@ def _diagonals(st: Statement | None, parts: Parts | None, plan: plans.Plan, cont
     opposite = plan.walls[2]
     stated = opposite.length.value
     far = _far_side(w, h, plan.walls[3].length.value, one.value, two.value)
-    if far is None or abs(far - float(stated)) > float(stated) / 10:
+    off = abs(far - float(stated)) if far is not None else 0.0
+    if far is None or off > float(stated * context.practice.limit("diagonals-slip").value):
         made = "the walls would cross" if far is None else (
             f"wall {opposite.letter} would be {far:.2f} m long, not {float(stated):g} m"
         )
@@ -1205,6 +1208,16 @@ def _diagonals(st: Statement | None, parts: Parts | None, plan: plans.Plan, cont
             help=f"In a square room both would be {float(w * w + h * h) ** 0.5:.3f} m. Measure them again, and the walls.",
         )
         return None
+    if off > float(context.practice.limit("wall-size-tolerance").value):
+        context.ask(
+            "diagonals-misclosure",
+            draft.name,
+            f"With diagonals of {float(one.value):g} and {float(two.value):g} m wall {opposite.letter} comes to {far:.3f} m, not "
+            f"{float(stated):g} m: which of them is it?",
+            "survey",
+            None,
+            st.span(a),
+        )
     return one, two
 
 

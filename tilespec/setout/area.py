@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from math import hypot, lcm
+from math import lcm
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from tilespec.job.types import Point
 from tilespec.setout import region as regions
-from tilespec.setout.geometry import Box, sides, twice_area
+from tilespec.setout.geometry import NANO, Box, anticlockwise, sides
 from tilespec.setout.types import Ring, Shape
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
-_NANO = 10**9
 _NOTHING = 1e-9  # m2: what rounding leaves between two edges on one line
 
 
@@ -76,7 +75,7 @@ def _slanted(outline: Ring, within: Box | None, without: Sequence[Box], but: Seq
         kept = kept.intersection(polygon(box_ring(within)))
     for ring in (*but, *(box_ring(b) for b in without)):
         kept = kept.difference(polygon(ring))
-    exact = {(round(float(x) * _NANO), round(float(y) * _NANO)): (x, y) for ring in (outline, *but) for x, y in ring}
+    exact = {(round(float(x) * NANO), round(float(y) * NANO)): (x, y) for ring in (outline, *but) for x, y in ring}
     return of_shapely(kept, exact)
 
 
@@ -88,49 +87,10 @@ def of_shapely(kept: BaseGeometry, exact: Mapping[tuple[int, int], Point] = Mapp
             continue
         rings = [tuple(part.exterior.coords)[:-1], *(tuple(i.coords)[:-1] for i in part.interiors)]
         made = [tuple(_nano(x, y, exact) for x, y in ring) for ring in rings]
-        outer = made[0] if twice_area(made[0]) > 0 else (made[0][0], *made[0][:0:-1])
-        found.append(Shape(outer, tuple(made[1:])))
+        found.append(Shape(anticlockwise(made[0]), tuple(made[1:])))
     return tuple(found)
 
 
 def _nano(x: float, y: float, exact: Mapping[tuple[int, int], Point]) -> Point:
-    key = (round(x * _NANO), round(y * _NANO))
-    return exact.get(key, (Fraction(key[0], _NANO), Fraction(key[1], _NANO)))
-
-
-def set_back(outline: Ring, by: Sequence[Fraction]) -> Ring:
-    """The outline with each side moved inwards by its own distance (outwards where it is negative), in the order of the sides.
-
-    Side n runs from corner n to the next. ValueError where nothing is left.
-    """
-    turn = 1 if twice_area(outline) > 0 else -1
-    lines: list[tuple[Fraction, Fraction, Fraction]] = []  # a x + b y = c, (a, b) pointing inwards
-    for ((x1, y1), (x2, y2)), distance in zip(sides(outline), by, strict=True):
-        ux, uy = _unit(x2 - x1, y2 - y1)
-        a, b = -uy * turn, ux * turn
-        lines.append((a, b, a * x1 + b * y1 + distance))
-    found: list[Point] = []
-    for n, (a2, b2, c2) in enumerate(lines):
-        a1, b1, c1 = lines[n - 1]
-        det = a1 * b2 - a2 * b1
-        if det == 0:
-            # Two sides on one line: their corner moves with the second.
-            x, y = outline[n]
-            found.append((x + a2 * by[n], y + b2 * by[n]))
-            continue
-        found.append((_plain((c1 * b2 - c2 * b1) / det), _plain((a1 * c2 - a2 * c1) / det)))
-    if twice_area(tuple(found)) * turn <= 0:
-        raise ValueError("nothing is left of the outline")
-    return tuple(found)
-
-
-def _plain(v: Fraction) -> Fraction:
-    """Slanted sides give long fractions: a nanometre is enough."""
-    return v if v.denominator <= 10**7 else Fraction(round(v * _NANO), _NANO)
-
-
-def _unit(dx: Fraction, dy: Fraction) -> tuple[Fraction, Fraction]:
-    if dx == 0 or dy == 0:
-        return Fraction((dx > 0) - (dx < 0)), Fraction((dy > 0) - (dy < 0))
-    size = Fraction(f"{hypot(dx, dy):.12g}")
-    return dx / size, dy / size
+    key = (round(x * NANO), round(y * NANO))
+    return exact.get(key, (Fraction(key[0], NANO), Fraction(key[1], NANO)))

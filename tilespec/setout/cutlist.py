@@ -12,9 +12,9 @@ from tilespec.job.types import Point, Tile
 from tilespec.quantity import UNITS, Kind, Quantity, Worked, counted, work
 from tilespec.setout.area import shapes, straight
 from tilespec.setout.engine import Filled, Lattice
-from tilespec.setout.geometry import twice_area
+from tilespec.setout.geometry import anticlockwise, twice_area, unlike
 from tilespec.setout.start import Site
-from tilespec.setout.types import Hole, Piece, Ring, Row, Shape
+from tilespec.setout.types import Piece, Ring, Row, Shape
 
 _SOURCE = "where the courses meet the edge of the tile plane"
 _KINDS = ("width", "height", "both", "notch", "slant", "fold", "hole")
@@ -109,11 +109,10 @@ def _local(piece: Piece, lattice: Lattice) -> _Local:
             return _near(_fine(dx * ux + dy * uy), width), _near(_fine(dx * vx + dy * vy), height)
 
         make = turned
-    slanted = make is not None and not straight(piece.shape.outer)
     rings = [tuple(make(p) for p in ring) for ring in piece.shape.rings]
-    if slanted:
+    if not straight(piece.shape.outer):
         rings = [tuple((_near(_fine(x), width), _near(_fine(y), height)) for x, y in ring) for ring in rings]
-    holes = tuple(sorted((h.kind, h.name, *_hole_at(h, make), h.diameter) for h in piece.holes))
+    holes = tuple(sorted((h.kind, h.name, *make((h.x, h.y)), h.diameter) for h in piece.holes))
     shape = Shape(rings[0], tuple(rings[1:]))
     folds = tuple(sorted(_line(make(a), make(b), width, height) for a, b in piece.folds))
     if (width, height) == (lattice.height, lattice.width) and width != height:
@@ -131,10 +130,6 @@ def _line(a: Point, b: Point, width: Fraction, height: Fraction) -> tuple[Point,
     """A cut across, from its lesser end, to a tenth of a millimetre."""
     ends = sorted((_near(_fine(x), width), _near(_fine(y), height)) for x, y in (a, b))
     return ends[0], ends[1]
-
-
-def _hole_at(h: Hole, make: Callable[[Point], Point]) -> Point:
-    return make((h.x, h.y))
 
 
 def _fine(v: Fraction | float) -> Fraction:
@@ -160,20 +155,19 @@ def _tidy(shape: Shape) -> Shape:
 
 
 def _ring(ring: Ring) -> Ring:
-    points = [p for n, p in enumerate(ring) if p != ring[n - 1]]
-    turn = twice_area(points)
-    if turn == 0:
+    ring = unlike(ring)
+    if twice_area(ring) == 0:
         return ()
-    if turn < 0:
-        points.reverse()
-    at = points.index(min(points))
-    return tuple(points[at:] + points[:at])
+    ring = anticlockwise(ring)
+    at = ring.index(min(ring))
+    return ring[at:] + ring[:at]
 
 
 def _canonical(local: _Local, tile: Tile) -> _Local:
     """A piece and the same turned half round come off the saw alike, unless the tile has a direction."""
     if has_direction(tile):
         return local
+
     def half_round(p: Point) -> Point:
         return local.width - p[0], local.height - p[1]
 
@@ -256,8 +250,8 @@ def _chips(row: Row, site: Site) -> tuple[tuple[str, Quantity, Quantity], ...]:
             continue
         number = work("floor((size + joint) / (chip + joint))", "count", source="chips of a sheet with their joints", size=size,
                       chip=chip, joint=joint)
-        rest = work("max(size - chips * (chip + joint), nothing)", "mm", source="what is left of the next chip", size=size,
-                    chips=number, chip=chip, joint=joint, nothing=work("joint - joint", "mm", source="nothing", joint=joint))
+        rest = work("max(size - chips * (chip + joint), 0 * joint)", "mm", source="what is left of the next chip", size=size,
+                    chips=number, chip=chip, joint=joint)
         found.append((name, number, rest))
     return tuple(found)
 
@@ -295,12 +289,10 @@ def _size(
     whole = site.size(axis)
     if size == whole.value:
         return whole
-    tile = site.covering.tile
-    other = site.size(1 - axis)
     fallback = Quantity(size, Kind.LENGTH, UNITS["mm"], Worked(
         "what the edge leaves of the tile", (("tile", whole), ("joint", site.covering.joint), ("start", starts[axis])), _SOURCE,
     ))
-    if lattice.turned or not site.coursed or tile.mosaic and size == other.value or not straight(piece.shape.outer):
+    if lattice.turned or not site.coursed or not straight(piece.shape.outer):
         return fallback
     low, high = piece.shape.bounds[axis], piece.shape.bounds[2 + axis]
     if high - low != size:

@@ -8,7 +8,7 @@ done in floats with shapely, again only where a tile meets an edge.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil, floor, hypot, lcm, sqrt
@@ -17,6 +17,8 @@ from typing import TYPE_CHECKING
 from tilespec.job.types import Pattern, Point
 from tilespec.setout import pattern as patterns
 from tilespec.setout import region as regions
+from tilespec.setout.area import straight
+from tilespec.setout.geometry import NANO, anticlockwise, nano, sides, unlike
 from tilespec.setout.pattern import Grille, Line
 from tilespec.setout.region import Region
 from tilespec.setout.types import Hole, Piece, Ring, Run, Shape
@@ -25,7 +27,6 @@ if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
 _HALF = sqrt(0.5)
-_NANO = 10**9
 _PICO = 10**12
 # Smaller bits (m2) are what rounding leaves of an edge that only touches a tile.
 _NOTHING = 1e-10
@@ -78,10 +79,8 @@ def fill(region: Sequence[Shape], lattice: Lattice, holes: Sequence[Hole] = ()) 
     Every tile of the endless pattern that shares area with the region appears once: whole in a run, or as one or more pieces.
     """
     rings = [r for s in region for r in s.rings]
-    straight = not lattice.turned and all(
-        x1 == x2 or y1 == y2 for ring in rings for (x1, y1), (x2, y2) in zip(ring, (*ring[1:], ring[0]), strict=True)
-    )
-    filled = _exact(rings, lattice) if straight else _slanted(region, lattice)
+    exact = not lattice.turned and all(straight(r) for r in rings)
+    filled = _exact(rings, lattice) if exact else _slanted(region, lattice)
     return drilled(filled, holes) if holes else filled
 
 
@@ -237,7 +236,7 @@ class _Frame:
             u, v = v, u
         if self.turned:
             u, v = (u - v) * _HALF, (u + v) * _HALF
-        return _nano(u + self.x), _nano(v + self.y)
+        return nano(u + self.x), nano(v + self.y)
 
     def vector(self, u: float, v: float) -> Point:
         """A step, to a thousandth of a nanometre: the last of ten thousand tiles is still in its place."""
@@ -246,10 +245,6 @@ class _Frame:
         if self.turned:
             u, v = (u - v) * _HALF, (u + v) * _HALF
         return Fraction(round(u * _PICO), _PICO), Fraction(round(v * _PICO), _PICO)
-
-
-def _nano(v: float) -> Fraction:
-    return Fraction(round(v * _NANO), _NANO)
 
 
 def _slanted(region: Sequence[Shape], lattice: Lattice) -> Filled:
@@ -265,7 +260,7 @@ def _slanted(region: Sequence[Shape], lattice: Lattice) -> Filled:
     shape = shapes[0] if len(shapes) == 1 else shapely.MultiPolygon(shapes)
     if shape.is_empty:
         return Filled((), ())
-    edges = [e for s in region for ring in s.rings for e in _sides(into(ring))]
+    edges = [(*a, *b) for s in region for ring in s.rings for a, b in sides(into(ring))]
     left, low, right, top = shape.bounds
     wide, high, joint = float(lattice.width), float(lattice.height), float(lattice.joint)
     if frame.over:
@@ -287,7 +282,7 @@ def _slanted(region: Sequence[Shape], lattice: Lattice) -> Filled:
     pieces: list[Piece] = []
     if touched:
         # On a grid: without one, edges that nearly lie on each other can make GEOS lose a part.
-        parts = shapely.intersection(shapely.box(*zip(*touched, strict=True)), shape, grid_size=1 / _NANO)
+        parts = shapely.intersection(shapely.box(*zip(*touched, strict=True)), shape, grid_size=1 / NANO)
         for at, part in zip(touched, parts, strict=True):
             tile = box(*at)
             for polygon in _polygons(part):
@@ -297,26 +292,10 @@ def _slanted(region: Sequence[Shape], lattice: Lattice) -> Filled:
                     runs.append(Run(tile, (Fraction(0), Fraction(0)), 1))
                     continue
                 pieces.append(Piece(0, Shape(
-                    _anticlockwise([frame.outside(u, v) for u, v in outer]),
-                    tuple(_corners([frame.outside(u, v) for u, v in i]) for i in inner),
+                    anticlockwise(unlike([frame.outside(u, v) for u, v in outer])),
+                    tuple(unlike([frame.outside(u, v) for u, v in i]) for i in inner),
                 ), tile))
     return Filled(tuple(runs), tuple(pieces))
-
-
-def _anticlockwise(ring: Sequence[Point]) -> Ring:
-    ring = _corners(ring)
-    turn = sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in zip(ring, (*ring[1:], ring[0]), strict=True))
-    return ring if turn > 0 else (ring[0], *ring[:0:-1])
-
-
-def _corners(ring: Sequence[Point]) -> Ring:
-    """Without those that rounding has put on the one before."""
-    return tuple(p for n, p in enumerate(ring) if p != ring[n - 1])
-
-
-def _sides(ring: Sequence[tuple[float, float]]) -> Iterator[tuple[float, float, float, float]]:
-    for (x1, y1), (x2, y2) in zip(ring, (*ring[1:], ring[0]), strict=True):
-        yield (x1, y1, x2, y2)
 
 
 def _polygons(shape: BaseGeometry) -> list[BaseGeometry]:

@@ -226,5 +226,7 @@ def report(room: Room, g: Ground, lines: tuple[tuple[Point, Point], ...]) -> Fal
             heights.append(Height(f"{o.kind} in wall {surface.letter}", at[0], at[1], q))
             said = next((t for name, t in room.levels.build_up if name == "bed"), None)
             if said is not None and bed is None:
-                bed = work("bed + height", "mm", source="bed under the tile at the door", bed=said, height=q)
+                # A bed thinner than the fall is deep cannot make it: then the base falls, and the bed stays as it is said.
+                made = said.value > g.drop
+                bed = work("bed + height", "mm", source="bed under the tile at the door", bed=said, height=q) if made else said
     return Falls(room.name, g.ring, tuple(slopes), tuple(heights), lines, bed)

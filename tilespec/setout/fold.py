@@ -9,12 +9,11 @@ from typing import TYPE_CHECKING
 
 from tilespec.job.types import Point
 from tilespec.setout.engine import Filled
+from tilespec.setout.geometry import nano
 from tilespec.setout.types import Piece, Ring, Run, Shape
 
 if TYPE_CHECKING:
     from shapely import LineString
-
-_NANO = 10**9
 
 
 def folded(filled: Filled, lines: Sequence[tuple[Point, Point]], least: Fraction) -> Filled:
@@ -72,13 +71,9 @@ def _folds(shape: Shape, lines: Sequence[LineString], least: float) -> tuple[tup
                 continue
             if edge.distance(part.interpolate(0.5, normalized=True)) >= least / 2:
                 a, b = part.coords[0], part.coords[-1]
-                found.append(((_nano(a[0]), _nano(a[1])), (_nano(b[0]), _nano(b[1]))))
+                found.append(((nano(a[0]), nano(a[1])), (nano(b[0]), nano(b[1]))))
     return tuple(found)
 
 
 def _floats(ring: Ring) -> list[tuple[float, float]]:
     return [(float(x), float(y)) for x, y in ring]
-
-
-def _nano(v: float) -> Fraction:
-    return Fraction(round(v * _NANO), _NANO)

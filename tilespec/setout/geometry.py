@@ -11,8 +11,12 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+from typing import TypeVar
 
 from tilespec.job.types import Point, Rect
+
+NANO = 10**9
+_Spot = TypeVar("_Spot")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,9 +53,9 @@ def bounds(outline: Sequence[Point]) -> Box:
     return Box(min(xs), min(ys), max(xs), max(ys))
 
 
-def sides(outline: Sequence[Point]) -> tuple[tuple[Point, Point], ...]:
+def sides(outline: Sequence[_Spot]) -> tuple[tuple[_Spot, _Spot], ...]:
     """The sides of an outline, each from corner to corner; the last one closes it."""
-    return tuple(pairwise([*outline, *outline[:1]]))
+    return tuple(zip(outline, (*outline[1:], *outline[:1]), strict=True))
 
 
 def polygon_area(outline: Sequence[Point]) -> Fraction:
@@ -164,33 +168,64 @@ def holds(outline: Sequence[Point], x: Fraction, y: Fraction) -> bool:
     return inside
 
 
+def nano(v: Fraction | float) -> Fraction:
+    """To the nanometre: what is worked out for slanted edges is kept no finer, and is the same on every machine."""
+    return Fraction(round(v * NANO), NANO)
+
+
+def unlike(ring: Sequence[Point]) -> tuple[Point, ...]:
+    """Without corners that rounding has put on the one before."""
+    return tuple(p for n, p in enumerate(ring) if p != ring[n - 1])
+
+
+def anticlockwise(ring: tuple[Point, ...]) -> tuple[Point, ...]:
+    """The outline from the same corner, turned over where it runs the other way round (as x and y are drawn)."""
+    return ring if twice_area(ring) > 0 else (ring[0], *ring[:0:-1])
+
+
+def set_back(outline: tuple[Point, ...], by: Sequence[Fraction]) -> tuple[Point, ...]:
+    """The outline with each side moved inwards by its own distance (outwards where it is negative), in the order of the sides.
+
+    Side n runs from corner n to the next. ValueError where nothing is left.
+    """
+    turn = 1 if twice_area(outline) > 0 else -1
+    lines: list[tuple[Fraction, Fraction, Fraction]] = []  # a x + b y = c, (a, b) pointing inwards
+    for ((x1, y1), (x2, y2)), distance in zip(sides(outline), by, strict=True):
+        ux, uy = _unit(x2 - x1, y2 - y1)
+        a, b = -uy * turn, ux * turn
+        lines.append((a, b, a * x1 + b * y1 + distance))
+    found: list[Point] = []
+    for n, (a2, b2, c2) in enumerate(lines):
+        a1, b1, c1 = lines[n - 1]
+        det = a1 * b2 - a2 * b1
+        if det == 0:
+            # Two sides on one line: their corner moves with the second.
+            x, y = outline[n]
+            found.append((x + a2 * by[n], y + b2 * by[n]))
+            continue
+        found.append((_plain((c1 * b2 - c2 * b1) / det), _plain((a1 * c2 - a2 * c1) / det)))
+    if twice_area(found) * turn <= 0 or all(_reversed(a, b) for a, b in zip(sides(outline), sides(found), strict=True)):
+        raise ValueError("nothing is left of the outline")
+    return tuple(found)
+
+
+def _reversed(side: tuple[Point, Point], moved: tuple[Point, Point]) -> bool:
+    (ax, ay), (bx, by) = side
+    (cx, cy), (dx, dy) = moved
+    return (bx - ax) * (dx - cx) + (by - ay) * (dy - cy) < 0
+
+
+def _plain(v: Fraction) -> Fraction:
+    """Slanted sides give long fractions."""
+    return v if v.denominator <= 10**7 else nano(v)
+
+
 def _unit(dx: Fraction, dy: Fraction) -> tuple[Fraction, Fraction]:
     if dx == 0 or dy == 0:
         return Fraction((dx > 0) - (dx < 0)), Fraction((dy > 0) - (dy < 0))
     # Slanted sides only: twelve digits, the same on every machine.
     size = Fraction(f"{math.hypot(dx, dy):.12g}")
     return dx / size, dy / size
-
-
-def inset(outline: Sequence[Point], distance: Fraction) -> tuple[Point, ...]:
-    """The outline moved inwards by a distance on every side; empty when nothing is left."""
-    corners = [p for p, after in sides(outline) if p != after]
-    turn = 1 if twice_area(corners) > 0 else -1
-    lines: list[tuple[Fraction, Fraction, Fraction]] = []  # a x + b y = c, with (a, b) pointing inwards
-    for (x1, y1), (x2, y2) in sides(corners):
-        ux, uy = _unit(x2 - x1, y2 - y1)
-        a, b = -uy * turn, ux * turn
-        lines.append((a, b, a * x1 + b * y1 + distance))
-    result: list[Point] = []
-    for (a1, b1, c1), (a2, b2, c2) in pairwise([*lines[-1:], *lines]):
-        det = a1 * b2 - a2 * b1
-        if det == 0:
-            continue
-        result.append(((c1 * b2 - c2 * b1) / det, (a1 * c2 - a2 * c1) / det))
-    frame = bounds(outline)
-    if frame.right - frame.left <= 2 * distance or frame.high - frame.low <= 2 * distance:
-        return ()
-    return tuple(result)
 
 
 def reach(start: Point, end: Point, frame: Box) -> tuple[Fraction, Fraction] | None:

@@ -19,6 +19,8 @@ Score = tuple[int, ...]
 _TINY = 1e-6
 # Cuts are said to a tenth of a millimetre: what is missing by less is not missing.
 _FINE = 0.1
+# What lacks less than rounds to a millimetre is no cut.
+_WHOLE = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +100,7 @@ def judge(case: Case, origin: float) -> Score:
             if span.start <= low + _TINY and span.end >= high - _TINY and shift == case.phases[0][0]:
                 outer.append((left, right))
             for n, width in enumerate((left,) if one else (left, right)):
-                if width >= case.size - 0.5:
+                if width >= case.size - _WHOLE:
                     continue
                 edge = span.deep * share
                 cuts += edge

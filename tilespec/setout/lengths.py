@@ -6,6 +6,7 @@ from fractions import Fraction
 from math import hypot, pi
 
 from tilespec.quantity import UNITS, Kind, Quantity, Worked
+from tilespec.setout.geometry import sides
 from tilespec.setout.types import Layout, Ring, Row
 
 _NEAR = Fraction(1, 10**5)
@@ -20,7 +21,7 @@ def row_length(row: Row, width: Fraction, height: Fraction) -> float:
 
 def _inside(ring: Ring, width: Fraction, height: Fraction) -> float:
     found = 0.0
-    for (x1, y1), (x2, y2) in zip(ring, (*ring[1:], ring[0]), strict=True):
+    for (x1, y1), (x2, y2) in sides(ring):
         edge = any(
             abs(a - at) < _NEAR and abs(b - at) < _NEAR
             for a, b, at in ((x1, x2, Fraction(0)), (x1, x2, width), (y1, y2, Fraction(0)), (y1, y2, height))

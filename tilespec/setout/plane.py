@@ -19,15 +19,14 @@ from tilespec.job.types import Boxing, Covering, Job, Point, Rect, Room, Surface
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import UNITS, Kind, Quantity, Worked, counted, work
 from tilespec.setout import falls, geometry
-from tilespec.setout.area import box_ring, set_back
+from tilespec.setout.area import box_ring
 from tilespec.setout.bed import thickness
 from tilespec.setout.frame import Scale, nought
-from tilespec.setout.geometry import Box
+from tilespec.setout.geometry import Box, nano, set_back
 from tilespec.setout.standing import along, behind_baths, depth, side, standing, wall_line
 from tilespec.setout.types import Face, Ring
 
 _SOURCE = "tile plane: bare wall less bed and tile, and less the joint at its edges"
-_NANO = 10**9
 _ZERO = Fraction(0)
 _Places = tuple[tuple[Fraction, Quantity], ...]
 
@@ -87,22 +86,7 @@ def _meet(p: tuple[float, float], r: float, q: tuple[float, float], s: float) ->
     if abs(share) > 1:
         return None
     angle = acos(share)
-    return Fraction(round(r * cos(angle) * _NANO), _NANO), Fraction(round(r * sin(angle) * _NANO), _NANO)
-
-
-def misclosure(room: Room) -> Quantity | None:
-    """By how much the third wall differs from what the diagonals make it: a check on the tape. None without diagonals."""
-    if room.diagonals is None or len(room.walls) != 4:
-        return None
-    _, _, third, fourth = wall_plan(room)
-    length = room.walls[2].length
-    far = Fraction(f"{hypot(float(third[0] - fourth[0]), float(third[1] - fourth[1])):.9g}")
-    inputs = tuple((f"wall {w.letter}", w.length) for w in (*room.walls[:2], room.walls[3]))
-    diagonals = (("first diagonal", room.diagonals[0]), ("second diagonal", room.diagonals[1]))
-    text = "far side of the four-cornered room with these three sides and diagonals"
-    why = Worked(text, (*inputs, *diagonals), "plane geometry")
-    found = Quantity(far, length.kind, length.shown, why)
-    return work("found - stated", "mm", source="wall that the diagonals give, against its measure", found=found, stated=length)
+    return nano(r * cos(angle)), nano(r * sin(angle))
 
 
 class _Planes:

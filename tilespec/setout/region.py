@@ -10,6 +10,8 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
+from tilespec.setout.geometry import sides
+
 Spot = tuple[int, int]
 Span = tuple[int, int]
 Outline = tuple[Spot, ...]
@@ -38,7 +40,7 @@ def region(rings: Iterable[Outline]) -> Region:
     """The region inside the rings, by the even-odd rule: outlines and what is cut out of them."""
     uprights: list[tuple[int, int, int]] = []
     for ring in rings:
-        for (x1, y1), (x2, y2) in zip(ring, (*ring[1:], ring[0]), strict=True):
+        for (x1, y1), (x2, y2) in sides(ring):
             if x1 == x2 and y1 != y2:
                 uprights.append((x1, min(y1, y2), max(y1, y2)))
     heights = sorted({y for _, low, high in uprights for y in (low, high)})
@@ -198,13 +200,13 @@ def nested(rings: Sequence[list[Spot]]) -> list[tuple[Outline, tuple[Outline, ..
 
 
 def _twice(ring: Sequence[Spot]) -> int:
-    return sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in zip(ring, (*ring[1:], ring[0]), strict=True))
+    return sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in sides(ring))
 
 
 def _holds(ring: Outline, x: int, y: int) -> bool:
     """Inside, or on the edge."""
     inside = False
-    for (x1, y1), (x2, y2) in zip(ring, (*ring[1:], ring[0]), strict=True):
+    for (x1, y1), (x2, y2) in sides(ring):
         if min(x1, x2) <= x <= max(x1, x2) and min(y1, y2) <= y <= max(y1, y2) and (x1 == x2 == x or y1 == y2 == y):
             return True
         if x1 == x2 and (y1 > y) != (y2 > y) and x < x1:

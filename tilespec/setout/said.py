@@ -37,7 +37,7 @@ class Stated:
 class Sliver:
     """The thinnest cut that a stated start forces at one end of its surface.
 
-    where    "left", "right", "foot", "top"; floors: "left", "right", "top of the plan", "foot of the plan"; "middle": elsewhere
+    where    "left", "right", "foot", "top"; floors: "left", "right", "top of the plan", "foot of the plan"
     cut      what is left of the tile; least: what should be left
     cure     the start without such a cut that is easiest to say, else the best of those that have no name; None where every start
              has one

@@ -14,6 +14,7 @@ from math import ceil, floor
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import UNITS, Counted, Kind, Quantity, Worked, counted, work
 from tilespec.setout import start
+from tilespec.setout.geometry import sides
 from tilespec.setout.judge import CRITERIA, Case, Score, Span, candidates, judge, narrowest, total
 from tilespec.setout.pattern import shift_of
 from tilespec.setout.start import Placed, Site
@@ -22,6 +23,8 @@ from tilespec.setout.types import Criterion, Ring
 _MM = 1000
 _TINY = 1e-6
 _SAME = 10.0  # mm: starts closer than this are one
+_AT_WALL = 20.0  # mm: an edge that lies so near to the door's wall is the one at the door: the joint, and a wall out of square
+_COURSES = 12  # an offset that does not come round within a dozen courses is judged by these
 _SOURCE = "starts compared one after the other by the criteria listed"
 
 
@@ -45,7 +48,7 @@ def phases(site: Site, axis: int) -> tuple[tuple[float, float], ...]:
     if not p.stepped:
         return ((0.0, 0.5), (float(step * _MM), 0.5))
     shifts: list[Fraction] = [Fraction(0)]
-    while len(shifts) < 12 and (following := (shifts[-1] + step) % module) != 0:
+    while len(shifts) < _COURSES and (following := (shifts[-1] + step) % module) != 0:
         shifts.append(following)
     return tuple((float(s * _MM), 1 / len(shifts)) for s in shifts)
 
@@ -107,7 +110,7 @@ def _mm(ring: Ring, axis: int) -> list[tuple[float, float]]:
 def _crossings(rings: Sequence[list[tuple[float, float]]], at: float) -> list[float]:
     found = []
     for ring in rings:
-        for (a1, b1), (a2, b2) in zip(ring, (*ring[1:], ring[0]), strict=True):
+        for (a1, b1), (a2, b2) in sides(ring):
             if (b1 > at) != (b2 > at):
                 found.append(a1 + (at - b1) * (a2 - a1) / (b2 - b1))
     return found
@@ -129,7 +132,7 @@ def _seen(site: Site, axis: int, span: Span, low: float, high: float, practice: 
             )
             shared = max(0.0, min(high, along[1]) - max(low, along[0]))
             wall = float(line.start[axis] * _MM)
-            near = [abs(e - wall) < 20 and shared for e in (span.start, span.end)]
+            near = [abs(e - wall) < _AT_WALL and shared for e in (span.start, span.end)]
             door = (float(near[0]), float(near[1]))
     if not site.floor and axis == 0:
         corner = _corners(site, span)

@@ -9,14 +9,14 @@ from math import ceil
 
 from tilespec.job.types import Job, Room, Surface, Tile
 from tilespec.practice.lookup import Practice
-from tilespec.quantity import Quantity, Worked, counted, work
+from tilespec.quantity import UNITS, Kind, Quantity, Worked, counted, work
 from tilespec.setout import align, falls, geometry, plane, search, start, turned
-from tilespec.setout.area import set_back, shapes
+from tilespec.setout.area import shapes
 from tilespec.setout.cutlist import cut_list
 from tilespec.setout.engine import Filled, Lattice, drilled, fill
 from tilespec.setout.fold import folded
 from tilespec.setout.frame import place
-from tilespec.setout.geometry import Box
+from tilespec.setout.geometry import Box, set_back
 from tilespec.setout.judge import Score, total
 from tilespec.setout.pattern import OFFSET
 from tilespec.setout.search import Found
@@ -29,19 +29,15 @@ _AXES = ("across", "up")
 _READ = Fraction(1, 10_000)        # m: a tape reads no finer
 
 
-def lay(job: Job, practice: Practice, *, find: bool = True) -> SetOut:
-    """Set out every tiled face of a job.
-
-    find    look for the best start where the spec leaves it open; without it such starts are the first that can be named, which
-            is enough to judge what the spec itself says
-    """
+def lay(job: Job, practice: Practice) -> SetOut:
+    """Set out every tiled face of a job, from the best start where the spec leaves it open."""
     faces = plane.faces(job, practice)
     layouts: list[Layout] = []
     alignments: list[Alignment] = []
     fallen: list[Falls] = []
     for room in job.rooms:
         own = [f for f in faces if any(f.surface == s.id for s in room.surfaces)]
-        maker = _Room(room, own, practice, find)
+        maker = _Room(room, own, practice)
         laid = maker.lay()
         layouts += laid
         alignments += align.report(room, laid)
@@ -59,12 +55,11 @@ class _Open:
     found: list[Found | None] = field(default_factory=lambda: [None, None])
     choice: tuple[turned.Choice, turned.Choice | None] | None = None
     open: tuple[str, ...] = ()
-    group: tuple[Site, ...] = ()
 
 
 class _Room:
-    def __init__(self, room: Room, faces: Sequence[Face], practice: Practice, find: bool) -> None:
-        self.room, self.faces, self.practice, self.find = room, faces, practice, find
+    def __init__(self, room: Room, faces: Sequence[Face], practice: Practice) -> None:
+        self.room, self.faces, self.practice = room, faces, practice
         self.surface = {s.id: s for s in room.surfaces}
         self.ground = falls.ground(room)
         self.folds = self.ground.lines if self.ground is not None else ()
@@ -144,11 +139,9 @@ class _Room:
                 for o in group:
                     o.placed[1], o.open = placed, (*o.open, "up")
                 continue
-            sites = tuple(o.site for o in group)
-            found = search.search_level(sites, self.practice) if self.find else None
+            found = search.search_level([o.site for o in group], self.practice)
             for o in group:
-                o.placed[1] = found.placed if found is not None else search.named(o.site, 1)[0]
-                o.found[1], o.group, o.open = found, sites, (*o.open, "up")
+                o.placed[1], o.found[1], o.open = found.placed, found, (*o.open, "up")
 
     def _follow(self, main: Sequence[_Open]) -> None:
         """Starts that the spec takes from another surface, as soon as that one is settled."""
@@ -236,8 +229,6 @@ class _Room:
                 o.placed[axis] = start.from_edge(site, axis, False, f"full tile at the foot of the {role}")
             elif same and begun is not None and axis == 0 and role in ("band", "panel"):
                 o.placed[axis] = Placed(begun.corner, begun.line, "joints run on from the field")
-            elif not self.find:
-                o.placed[axis] = search.named(site, axis)[0]
             else:
                 o.found[axis] = found = search.search(site, axis, self.practice, self._meets(site, axis, main))
                 o.placed[axis] = found.placed
@@ -392,11 +383,12 @@ def _by_size(filled: Filled, site: Site, second: Tile) -> list[tuple[Filled, Sit
     for tile, is_first in ((site.covering.tile, True), (second, False)):
         mine = large if is_first == first_larger else (lambda ring: not large(ring))
         part = Filled(tuple(r for r in filled.runs if mine(r.first)), tuple(p for p in filled.pieces if mine(p.tile)))
-        width, height = tile.work_width or tile.width, tile.work_height or tile.height
-        other = second if is_first else site.covering.tile
+        joint = site.covering.joint
+        width, height = work_size(tile, joint)
+        other, _ = work_size(second if is_first else site.covering.tile, joint)
         share = work(
             "area * (own + joint) ** 2 / ((own + joint) ** 2 + (other + joint) ** 2)", "m2", source="pattern of two squares",
-            area=area, own=width, other=other.work_width or other.width, joint=site.covering.joint,
+            area=area, own=width, other=other, joint=joint,
         )
         c = site.covering
         covering = c if is_first else replace(c, tile=tile, pattern=replace(c.pattern, second=c.tile))
@@ -476,8 +468,7 @@ def _area(site: Site) -> Quantity:
     low, high = site.edge(1, False), site.edge(1, True)
     why = Worked("area inside the edges, less what is left out", (("left", near), ("right", far), ("low", low), ("high", high)),
                  "plane geometry of the tile plane")
-    return replace(work("(right - left) * (high - low)", "m2", source="plane geometry", right=far, left=near, high=high, low=low),
-                   value=value, why=why)
+    return Quantity(value, Kind.AREA, UNITS["m2"], why)
 
 
 def _first(filled: Filled, lattice: Lattice) -> Ring:

@@ -63,13 +63,23 @@ class Site:
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """A start in one direction: the left or lower edge of the first tile, the line to snap, and how it is said."""
+    """A start in one direction: the left or lower edge of the first tile, the line to snap, and how it is said.
+
+    part    of the tile that is placed: "corner", "near side", "far side", "middle", or "joint", the one before it
+    at      where that part stands
+    """
 
     corner: Quantity
     line: Quantity
     words: str
     cut: Quantity | None = None     # a measure, where the start has no better name: it comes before `words`, see Way
     lead: str = "first cut"
+    part: str = "corner"
+    edge: Quantity | None = None
+
+    @property
+    def at(self) -> Quantity:
+        return self.edge if self.edge is not None else self.line
 
     @property
     def way(self) -> Way:
@@ -87,7 +97,7 @@ def on(site: Site, axis: int, line: Quantity, tile: bool, words: str) -> Placed:
         corner = work("line - tile / 2", "m", source=SOURCE, line=line, tile=site.size(axis))
     else:
         corner = work("line + joint / 2", "m", source=SOURCE, line=line, joint=site.covering.joint)
-    return Placed(corner, line, words)
+    return Placed(corner, line, words, part="middle" if tile else "joint")
 
 
 def from_edge(site: Site, axis: int, at_end: bool, words: str) -> Placed:
@@ -95,8 +105,9 @@ def from_edge(site: Site, axis: int, at_end: bool, words: str) -> Placed:
     edge = site.edge(axis, at_end)
     if at_end:
         corner = work("edge - tile", "m", source=SOURCE, edge=edge, tile=site.size(axis))
-        return Placed(corner, corner, words)
-    return Placed(edge, work("edge + tile", "m", source=SOURCE, edge=edge, tile=site.size(axis)), words)
+        return Placed(corner, corner, words, part="far side", edge=edge)
+    line = work("edge + tile", "m", source=SOURCE, edge=edge, tile=site.size(axis))
+    return Placed(edge, line, words, part="near side", edge=edge)
 
 
 def opening_middle(o: Opening) -> Quantity:
@@ -145,7 +156,7 @@ def said(site: Site, axis: int) -> Placed | None:
         case "full tile at door" | "full tile at window":
             if o := _opening(site, word.rsplit(" ", 1)[1]):
                 corner = work("edge - tile", "m", source=SOURCE, edge=o.rect.x, tile=site.size(axis))
-                return Placed(corner, o.rect.x, f"full tile left of the {o.kind}")
+                return Placed(corner, o.rect.x, f"full tile left of the {o.kind}", part="far side")
         case "tile on door" | "joint on door" if site.floor:
             if (along := _door_middle(site, axis)) is not None:
                 return on(site, axis, along, word.startswith("tile"), word)
@@ -169,7 +180,8 @@ def _on_lowest(site: Site) -> Placed:
     why = Worked("fall along the other walls of the room", (("foot", foot.corner),), "falls of the floor")
     lower = Quantity(own - lowest, Kind.LENGTH, UNITS["mm"], why)
     corner = work("foot - lower", "m", source=SOURCE, foot=foot.corner, lower=lower)
-    return Placed(corner, work("corner + tile", "m", source=SOURCE, corner=corner, tile=site.height), foot.words)
+    line = work("corner + tile", "m", source=SOURCE, corner=corner, tile=site.height)
+    return Placed(corner, line, foot.words, part="near side", edge=corner)
 
 
 def lowest_foot(room: Room, letter: str = "") -> Fraction:

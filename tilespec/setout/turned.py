@@ -14,6 +14,7 @@ from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, counted, work
 from tilespec.setout import start
 from tilespec.setout.engine import Lattice, fill
+from tilespec.setout.geometry import NANO, nano
 from tilespec.setout.start import SOURCE, Placed, Site
 from tilespec.setout.types import Candidate, Criterion
 
@@ -41,28 +42,23 @@ def is_turned(site: Site) -> bool:
 
 
 def placed(site: Site, axis: int, said: Placed) -> Placed:
-    """What the spec says, for a tile that is turned by half a right angle: its middle or its corner stands on the line."""
+    """A start as it is said, for a tile that is turned by half a right angle: its middle or one of its corners stands there."""
     if not is_turned(site):
         return said
-    start_ = site.covering.start
-    word = start_.across if axis == 0 else start_.up
-    if word == "found":
-        word = start_.across
-    w, h = site.width, site.height
-    if word.startswith("tile on") or word == "full tile at drain":
-        return _middle(site, axis, said.line, said.words)
-    if word.startswith("joint on"):
-        return Placed(said.line, said.line, said.words.replace("joint", "corner of a tile"))
-    edge = site.edge(axis, word in ("from right", "full tile at top", "from top"))
-    match word:
-        case "from left":
-            q = work("edge + height * sqrt(0.5)", "m", source=SOURCE, edge=edge, height=h)
-        case "from right":
-            q = work("edge - width * sqrt(0.5)", "m", source=SOURCE, edge=edge, width=w)
-        case "full tile at top" | "from top":
-            q = work("edge - (width + height) * sqrt(0.5)", "m", source=SOURCE, edge=edge, width=w, height=h)
+    at, w, h = said.at, site.width, site.height
+    match said.part, axis:
+        case "middle", _:
+            return _middle(site, axis, at, said.words)
+        case "joint", _:
+            return Placed(at, at, said.words.replace("joint", "corner of a tile"))
+        case "near side", 0:
+            q = work("edge + height * sqrt(0.5)", "m", source=SOURCE, edge=at, height=h)
+        case "far side", 0:
+            q = work("edge - width * sqrt(0.5)", "m", source=SOURCE, edge=at, width=w)
+        case "far side", _:
+            q = work("edge - (width + height) * sqrt(0.5)", "m", source=SOURCE, edge=at, width=w, height=h)
         case _:
-            return Placed(said.line, said.line, said.words)
+            q = at
     return Placed(q, q, said.words)
 
 
@@ -103,10 +99,6 @@ def search(site: Site, known: tuple[Placed | None, Placed | None], practice: Pra
 
 
 def lattice(site: Site, across: Placed, up: Placed) -> Lattice:
-    x, y = (_nano(q.corner.value) for q in (across, up))
+    # Slanted places come with long fractions.
+    x, y = (v if v.denominator <= NANO else nano(v) for v in (across.corner.value, up.corner.value))
     return Lattice(site.width.value, site.height.value, site.covering.joint.value, site.covering.pattern, x, y)
-
-
-def _nano(v: Fraction) -> Fraction:
-    """Slanted places come with long fractions: a nanometre is enough."""
-    return v if v.denominator <= 10**9 else Fraction(round(v * 10**9), 10**9)

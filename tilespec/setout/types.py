@@ -14,6 +14,7 @@ from fractions import Fraction
 from tilespec.job.types import Covering, Point, Tile
 from tilespec.quantity import Quantity
 from tilespec.setout.frame import Scale
+from tilespec.setout.geometry import polygon_area
 
 Ring = tuple[Point, ...]            # corners in order; the last side closes it
 
@@ -31,20 +32,13 @@ class Shape:
 
     @property
     def area(self) -> Fraction:
-        return _area(self.outer) - sum((_area(r) for r in self.inner), Fraction(0))
+        return polygon_area(self.outer) - sum((polygon_area(r) for r in self.inner), Fraction(0))
 
     @property
     def bounds(self) -> tuple[Fraction, Fraction, Fraction, Fraction]:
         """Least x, least y, greatest x, greatest y."""
         xs, ys = [p[0] for p in self.outer], [p[1] for p in self.outer]
         return min(xs), min(ys), max(xs), max(ys)
-
-
-def _area(ring: Ring) -> Fraction:
-    total = Fraction(0)
-    for (x1, y1), (x2, y2) in zip(ring, (*ring[1:], ring[0]), strict=True):
-        total += x1 * y2 - x2 * y1
-    return abs(total) / 2
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,8 +21,9 @@ _OHM = "Ohm's law"
 
 def free_frame(s: Survey, edge: Quantity) -> Frame | None:
     """The floor without a strip along its walls; None when nothing is left."""
-    outline = geometry.inset(s.whole.outline, edge.value)
-    if not outline or geometry.polygon_area(outline) == 0:
+    try:
+        outline = geometry.set_back(s.whole.outline, [edge.value] * len(s.whole.outline))
+    except ValueError:
         return None
     box = geometry.bounds(outline)
     whole = s.whole

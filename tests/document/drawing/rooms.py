@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import time
 from fractions import Fraction
+from typing import Any
 
 from tilespec.job.types import (
     Base,
@@ -202,10 +203,10 @@ def box_walls(width: str = "2.4", depth: str = "1.8") -> tuple[tuple[WallLine, .
     return walk(("A", width, True), ("B", depth, True), ("C", width, True), ("D", depth, True))
 
 
-def around(s: Surface, **more: object) -> Room:
+def around(s: Surface, **more: Any) -> Room:
     """A room with one wall described."""
     wide = str(s.width.value)
-    return room(box_walls("2.4", wide) if s.letter in ("B", "D") else box_walls(wide), (s,), **more)  # type: ignore[arg-type]
+    return room(box_walls("2.4", wide) if s.letter in ("B", "D") else box_walls(wide), (s,), **more)
 
 
 def job(*rooms: Room, family: str = "EN", paper: str = "A4") -> Job:
