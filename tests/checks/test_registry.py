@@ -4,27 +4,41 @@ from __future__ import annotations
 
 import importlib
 from importlib.resources import files
+from types import ModuleType
 
 import pytest
 
 from tests.checks.specs import said
-from tilespec.checks import ENTRIES, RULES
+from tilespec.checks import ENTRIES, RULES, SUBJECTS
 from tilespec.checks.rule import INJURY, QUALITY, WATERPROOFING, Rule
 from tilespec.diagnostics.catalogue import explain
 from tilespec.diagnostics.entry import Entry
 from tilespec.diagnostics.model import Severity
+from tilespec.practice.lookup import PARENTS, practice
 from tilespec.quantity import Limit
 from tilespec.takeoff.types import TakeOff
 
-# What several rules share; every other file in the folder is a rule.
-SHARED = {"__init__", "base_age", "deviation", "moisture", "rule", "slip", "wet"}
+# What several rules share; every other file in the folders of the subjects is a rule.
+SHARED = {"__init__", "age", "moisture", "ratings"}
 
 
-def test_every_file_is_a_rule_and_is_listed() -> None:
-    modules = {p.name.removesuffix(".py") for p in files("tilespec.checks").iterdir() if p.name.endswith(".py")} - SHARED
-    assert modules == {r.name.replace("-", "_") for r in RULES}
+@pytest.mark.parametrize("subject", SUBJECTS, ids=lambda s: s.__name__.rpartition(".")[2])
+def test_every_file_is_a_rule_and_is_listed(subject: ModuleType) -> None:
+    modules = {p.name.removesuffix(".py") for p in files(subject.__name__).iterdir() if p.name.endswith(".py")} - SHARED
+    assert modules == {r.name.replace("-", "_") for r in subject.RULES}
     for name in sorted(modules):
-        assert importlib.import_module(f"tilespec.checks.{name}").RULE in RULES
+        assert importlib.import_module(f"{subject.__name__}.{name}").RULE in RULES
+
+
+def test_every_folder_is_a_subject() -> None:
+    folders = {p.name for p in files("tilespec.checks").iterdir() if p.is_dir() and not p.name.startswith("__")}
+    assert folders == {s.__name__.rpartition(".")[2] for s in SUBJECTS}
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda r: r.name)
+def test_the_limits_of_a_rule_are_in_the_practice(rule: Rule) -> None:
+    known = {key for family in PARENTS for key in practice(family).keys()}
+    assert set(rule.limits) <= known
 
 
 def test_codes_and_names_are_used_once_and_rules_stand_by_code() -> None:
@@ -97,7 +111,6 @@ def test_rules_that_need_the_takeoff_wait_for_it() -> None:
 
 def test_a_limit_from_memory_says_so_in_the_message() -> None:
     from tilespec.checks.rule import cited
-    from tilespec.practice.lookup import practice
 
     limit = practice("US").limit("work-temperature-min")
     assert isinstance(limit.why, Limit) and limit.why.seen == "memory"

@@ -3,41 +3,14 @@
     check(job, practice, takeoff, sequence)     # what is wrong with the work as the spec describes it
     review(job, practice, takeoff, sequence)    # the same, with what deviations silence
 
-A new rule is a new file with a `RULE`, and a line in `RULES`.
+A new rule is a new file with a `RULE` in the folder of its subject, and a line in that folder's `RULES`.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from tilespec.checks import (
-    d_adhesive_on_wet_floor,
-    deviation,
-    direct_stone_on_gypsum_plaster,
-    fall_beside_level_floor,
-    fall_not_set_out,
-    fall_outside_limits,
-    grey_adhesive_under_translucent_tile,
-    heated_floor_without_deformable_adhesive,
-    heating_too_strong_on_timber,
-    joint_too_narrow,
-    low_window_cut,
-    membrane_too_low,
-    membrane_too_thin,
-    moisture_over_limit,
-    moisture_reading_unjudged,
-    plane_of_fall_too_flat,
-    plaster_too_young,
-    screed_too_young,
-    slip_class_missing,
-    slip_class_too_low,
-    sliver_cut,
-    splash_area_without_membrane,
-    temperature_outside_product_range,
-    tiling_too_heavy_for_base,
-    unprimed_gypsum,
-    wet_zone_without_membrane,
-)
+from tilespec.checks import adhesive, base, climate, deviation, falls, heating, membrane, movement, records, safety, slip, tiling
 from tilespec.checks.deviation import Waived
 from tilespec.checks.rule import Context, Finding, Rule
 from tilespec.diagnostics.entry import Entry
@@ -49,35 +22,11 @@ from tilespec.takeoff.types import TakeOff
 
 __all__ = ["ENTRIES", "RULES", "Review", "Waived", "check", "review"]
 
-# By code. Codes are never reused or renumbered. T20 membrane and falls, T21 adhesive, T22 base, T23 climate,
-# T24 set-out and joints, T25 slip, T26 heating, T29 deviations.
-RULES: tuple[Rule, ...] = (
-    wet_zone_without_membrane.RULE,
-    splash_area_without_membrane.RULE,
-    membrane_too_low.RULE,
-    membrane_too_thin.RULE,
-    fall_outside_limits.RULE,
-    plane_of_fall_too_flat.RULE,
-    fall_not_set_out.RULE,
-    fall_beside_level_floor.RULE,
-    heated_floor_without_deformable_adhesive.RULE,
-    d_adhesive_on_wet_floor.RULE,
-    grey_adhesive_under_translucent_tile.RULE,
-    unprimed_gypsum.RULE,
-    tiling_too_heavy_for_base.RULE,
-    direct_stone_on_gypsum_plaster.RULE,
-    moisture_over_limit.RULE,
-    moisture_reading_unjudged.RULE,
-    screed_too_young.RULE,
-    plaster_too_young.RULE,
-    temperature_outside_product_range.RULE,
-    joint_too_narrow.RULE,
-    low_window_cut.RULE,
-    sliver_cut.RULE,
-    slip_class_too_low.RULE,
-    slip_class_missing.RULE,
-    heating_too_strong_on_timber.RULE,
-)
+# By code. Codes are never reused or renumbered. T20 membrane, falls, drains and levels; T21 adhesive, T22 base, T23 climate,
+# T24 tiles, set-out, joints and grout; T25 slip, T26 heating and electricity, T27 movement joints and sealants, T28 people,
+# T290 deviations, T295 records and order of work.
+SUBJECTS = (membrane, falls, adhesive, base, climate, tiling, slip, heating, movement, safety, records)
+RULES: tuple[Rule, ...] = tuple(sorted((r for subject in SUBJECTS for r in subject.RULES), key=lambda r: r.code))
 
 ENTRIES: tuple[Entry, ...] = (*(r.entry for r in RULES), *deviation.ENTRIES)
 

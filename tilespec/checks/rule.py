@@ -100,6 +100,7 @@ class Rule:
     needs        "job", "takeoff" or "sequence": the last stage it looks at
     explanation  the docstring of its file
     bad, good    a short spec that has the fault, and the nearest one that has not
+    limits       keys of the practice data that it rests on: `explain` shows them by family, with their sources
     """
 
     code: str
@@ -112,6 +113,7 @@ class Rule:
     find: Callable[[Context], Iterable[Finding]] = field(compare=False)
     bad: str
     good: str
+    limits: tuple[str, ...] = ()
 
     @property
     def entry(self) -> Entry:

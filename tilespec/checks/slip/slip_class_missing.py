@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.rule import INJURY, Context, Finding, Rule, called, cited
-from tilespec.checks.slip import ratings, walked_on_wet
+from tilespec.checks.slip.ratings import ratings, walked_on_wet
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.practice.lookup import Practice, Word
 from tilespec.quantity import Quantity

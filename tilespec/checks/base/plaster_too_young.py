@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.base_age import young
+from tilespec.checks.base.age import young
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity.typed import typed

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.moisture import last_readings
+from tilespec.checks.base.moisture import last_readings
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity import Kind

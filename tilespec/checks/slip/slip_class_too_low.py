@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.rule import INJURY, Context, Finding, Rule, called, cited
-from tilespec.checks.slip import decisive, walked_on_wet
+from tilespec.checks.slip.ratings import decisive, walked_on_wet
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.practice.lookup import Word
 from tilespec.quantity.typed import typed

@@ -1,0 +1,8 @@
+"""Heating and electricity."""
+
+from __future__ import annotations
+
+from tilespec.checks.heating import heating_too_strong_on_timber
+from tilespec.checks.rule import Rule
+
+RULES: tuple[Rule, ...] = (heating_too_strong_on_timber.RULE,)
