@@ -24,11 +24,11 @@ from tests.takeoff.building import (
     surface,
     tile,
 )
+from tilespec.formula.movement import sealant_depth
 from tilespec.job.types import Basin, Bath, Boxing, Fitting, Heating, Niche, Opening, Room
 from tilespec.quantity import work
 from tilespec.takeoff import measure
 from tilespec.takeoff.order import product_line
-from tilespec.takeoff.sealant import depth
 from tilespec.takeoff.types import Part, TakeOff
 
 
@@ -91,7 +91,7 @@ def test_cartridges_for_a_perimeter() -> None:
 )
 def test_depth_of_the_bead(family: str, width: object, deep: object) -> None:
     """Reference row G-22 (as deep as wide to 10 mm, then half, at least 6 mm); US, row G-06: half the width over backer rod."""
-    assert depth(mm(width), en(family=family)).mm == deep
+    assert sealant_depth(mm(width), en(family=family)).mm == deep
 
 
 def test_edges_and_corners() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from tilespec.formula.movement import sealant_depth
 from tilespec.job.types import Product
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, counted, work
@@ -38,17 +39,6 @@ class Run:
         return self.role in _MOVING or self.depth.value < self.width.value
 
 
-def depth(width: Quantity, practice: Practice) -> Quantity:
-    """As deep as wide in narrow joints; in wider ones a share of the width, never under the least depth nor deeper than wide."""
-    if width.value <= practice.limit("sealant-depth-full-to").value:
-        return work("width", "mm", source="narrow joint: as deep as wide", width=width)
-    share, least = practice.limit("sealant-depth-share"), practice.limit("sealant-depth-min")
-    return work(
-        "min(width, max(width * share, least))", "mm", source="wide joint: a share of its width",
-        width=width, share=share, least=least,
-    )
-
-
 def runs(rooms: Sequence[RoomSurvey], practice: Practice) -> tuple[Run, ...]:
     result: list[Run] = []
     for rs in rooms:
@@ -57,7 +47,7 @@ def runs(rooms: Sequence[RoomSurvey], practice: Practice) -> tuple[Run, ...]:
         corner, fitting = practice.limit("corner-joint-wall"), practice.limit("sealant-joint-fitting")
         for place, role, run in _lengths(rs):
             width = edge if role == "perimeter" else corner if role in ("corner", "boxing", "niche") else fitting
-            result.append(Run(place, role, run, width, depth(width, practice)))
+            result.append(Run(place, role, run, width, sealant_depth(width, practice)))
     return tuple(result)
 
 
