@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import ast
 import importlib
+import inspect
 from importlib.resources import files
 from types import ModuleType
 
@@ -39,6 +41,20 @@ def test_every_folder_is_a_subject() -> None:
 def test_the_limits_of_a_rule_are_in_the_practice(rule: Rule) -> None:
     known = {key for family in PARENTS for key in practice(family).keys()}
     assert set(rule.limits) <= known
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda r: r.name)
+def test_a_rule_names_the_limits_that_its_file_asks_for(rule: Rule) -> None:
+    """As far as the file writes their keys; what it asks for by a key that it puts together stands in `limits` too."""
+    module = importlib.import_module(rule.find.__module__)
+    asked = {
+        call.args[0].value
+        for call in ast.walk(ast.parse(inspect.getsource(module)))
+        if isinstance(call, ast.Call) and isinstance(call.func, ast.Attribute) and call.func.attr in ("limit", "word", "find")
+        and call.args and isinstance(call.args[0], ast.Constant) and isinstance(call.args[0].value, str)
+    }  # fmt: skip
+    assert asked - set(rule.limits) == set()
+    assert len(set(rule.limits)) == len(rule.limits)
 
 
 def test_codes_and_names_are_used_once_and_rules_stand_by_code() -> None:

@@ -63,8 +63,12 @@ def cited(limit: Quantity | Word) -> str:
     if not isinstance(why, Limit):
         return f"Limit: {value}, the firm's own."
     owner = why.family if why.family == why.asked or why.family == "common" else f"{why.family}, which {why.asked} borrows"
-    note = re.sub(r"^check\b", "to be confirmed", why.note)
-    return f"Limit: {value} ({owner}): {why.source}" + (f"; {note}." if note else ".")
+    return f"Limit: {value} ({owner}): {why.source}" + (f"; {noted(why.note)}." if why.note else ".")
+
+
+def noted(note: str) -> str:
+    """The note of a limit as one reads it: what is to be checked is not confirmed yet."""
+    return re.sub(r"^check\b", "to be confirmed", note)
 
 
 def reckoned(name: str, q: Quantity) -> str:

@@ -1,23 +1,41 @@
-"""`tilespec explain`: a diagnostic, why it matters, and a spec with and without it."""
+"""`tilespec explain`: a diagnostic, why it matters, the limits behind it, and a spec with and without it."""
 
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Iterable, Iterator
 
 import click
 
+from tilespec.checks.page import page
+from tilespec.checks.register import GUARDS, NEEDS, SEEN, Held, LimitOf, Subject, catalogue, limits_of, rule_of
+from tilespec.checks.rule import noted
 from tilespec.cli import output
-from tilespec.diagnostics.catalogue import UnknownDiagnostic, entries, explain
+from tilespec.diagnostics.catalogue import UnknownDiagnostic, explain
 from tilespec.diagnostics.entry import Entry
+
+WIDE = 100
 
 
 @click.command("explain", short_help="Explain a message: why it matters and what to do.")
-@click.argument("rule", metavar="[CODE or NAME]", required=False)
-def command(rule: str | None) -> None:
-    """Explain the message with this CODE or NAME, such as T0301. Without one, list them all."""
+@click.argument("rule", metavar="[CODE, NAME or SUBJECT]", required=False)
+@click.option("--page", "whole", is_flag=True, help="Print the page of all rules of fitness, as Markdown.")
+def command(rule: str | None, whole: bool) -> None:
+    """Explain the message with this CODE or NAME, such as T2401, with the limits behind it.
+
+    With a SUBJECT, such as membrane, list its messages. Without anything, list them all, subject by subject.
+    """
+    if whole:
+        if rule is not None:
+            raise click.UsageError("--page prints all rules: leave out the code, name or subject.")
+        output.out(page())
+        return
     if rule is None:
-        wide = max(len(entry.name) for entry in entries())
-        output.out("".join(f"{e.code}  {e.severity.value:<7}  {e.name:<{wide}}  {e.title}\n" for e in entries()))
+        output.out(_listed(s for s in catalogue() if s.entries))
+        return
+    subject = next((s for s in catalogue() if s.key == rule.strip().lower()), None)
+    if subject is not None:
+        output.out(_listed([subject]))
         return
     try:
         entry = explain(rule)
@@ -27,11 +45,53 @@ def command(rule: str | None) -> None:
     output.out(_page(entry))
 
 
+def _listed(subjects: Iterable[Subject]) -> str:
+    blocks = []
+    for s in subjects:
+        lines = [f"{s.title} ({s.key})"]
+        wide = max((len(e.name) for e in s.entries), default=0)
+        lines += [f"  {e.code}  {e.severity.value:<7}  {e.name:<{wide}}  {e.title}" for e in s.entries]
+        blocks.append("\n".join(lines if s.entries else [*lines, "  none yet"]))
+    return "\n\n".join(blocks) + "\n"
+
+
 def _page(entry: Entry) -> str:
     paragraphs = [f"{entry.code} {entry.name} ({entry.severity.value})", entry.title]
-    paragraphs += [textwrap.fill(" ".join(part.split()), 100) for part in entry.explanation.strip().split("\n\n") if part]
+    paragraphs += [_filled(" ".join(part.split())) for part in entry.explanation.strip().split("\n\n") if part]
+    rule = rule_of(entry)
+    if rule is not None:
+        paragraphs.append(_filled(f"Guards: {GUARDS[rule.guards]}.") + "\n" + _filled(f"Looks at: {NEEDS[rule.needs]}."))
+        limits = limits_of(rule)
+        if limits:
+            paragraphs.append("Limits by family:\n" + "\n".join(line for limit in limits for line in _limit(limit)))
     if entry.bad.strip():
         paragraphs += ["With the fault:", textwrap.indent(entry.bad.strip("\n"), "    ")]
     if entry.good.strip():
         paragraphs += ["Without it:", textwrap.indent(entry.good.strip("\n"), "    ")]
     return "\n\n".join(paragraphs) + "\n"
+
+
+def _limit(limit: LimitOf) -> Iterator[str]:
+    """The limit, then each value of it: whose it is, how much, where it stands, how that was verified, who borrows it."""
+    yield _filled(limit.what, "  ")
+    rows = [(_owner(held), held.text, _told(held)) for held in limit.held]
+    if limit.without:
+        rows.append((", ".join(limit.without), "none", "the rule asks for nothing there."))
+    wide = max(len(owner) for owner, _, _ in rows), max(len(text) for _, text, _ in rows)
+    for owner, text, told in rows:
+        lead = f"    {owner:<{wide[0]}}  {text:<{wide[1]}}  "
+        yield textwrap.fill(told, WIDE, initial_indent=lead, subsequent_indent=" " * len(lead), break_on_hyphens=False)
+
+
+def _owner(held: Held) -> str:
+    return "all" if held.value.family == "common" else held.value.family
+
+
+def _told(held: Held) -> str:
+    v = held.value
+    told = f"{v.source}; {SEEN[v.seen]}" + (f"; {noted(v.note)}" if v.note else "")
+    return f"{told}." + (f" Borrowed by {', '.join(held.borrowers)}." if held.borrowers else "")
+
+
+def _filled(text: str, indent: str = "") -> str:
+    return textwrap.fill(text, WIDE, initial_indent=indent, subsequent_indent=indent, break_on_hyphens=False)

@@ -59,4 +59,5 @@ floor 2.4 x 1.8 heated
   base cement screed; thickness 65 mm; laid 2025-10-01
   tile floor-tile; joint 3
 """,
+    limits=("adhesive-heated-floor",),
 )

@@ -56,4 +56,8 @@ floor 2.4 x 1.8
   tile floor-tile; joint 3
 record substrate-moisture on floor 2026-03-06 by "J. Rook"; reading 72 %RH
 """,
+    limits=(
+        "cm-limit-cement-screed", "cm-limit-cement-screed-heated", "cm-limit-calcium-sulfate-screed",
+        "cm-limit-calcium-sulfate-screed-heated", "rh-limit", "rh-limit-calcium-sulfate-screed",
+    ),
 )

@@ -56,4 +56,5 @@ wall A 2.4 x 2.4
   base gypsum plaster; laid 2026-01-01
   tile plain-tile; joint 3
 """,
+    limits=("age-gypsum-plaster", "age-cement-render"),
 )

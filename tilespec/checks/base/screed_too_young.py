@@ -56,4 +56,5 @@ floor 2.4 x 1.8
   base cement screed; thickness 65 mm; laid 2026-01-01
   tile plain-tile; joint 3
 """,
+    limits=("age-cement-screed", "age-concrete"),
 )

@@ -79,4 +79,8 @@ wall A 2.4 x 2.4
   base gypsum plasterboard skimmed
   tile wall-tile; joint 3
 """,
+    limits=(
+        "wall-load-gypsum-plaster", "wall-load-gypsum-plasterboard-skimmed", "wall-load-gypsum-plasterboard",
+        "wall-load-gypsum-fibreboard", "wall-load-cement-board", "wall-load-tile-backer-board", "wall-load-plywood",
+    ),
 )

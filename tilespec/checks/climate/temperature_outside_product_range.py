@@ -86,4 +86,5 @@ wall A 2.4 x 2.4
   base cement render
   tile wall-tile; joint 3
 """,
+    limits=("work-temperature-min", "work-temperature-max"),
 )

@@ -65,4 +65,5 @@ floor 2.4 x 1.8
   tile floor-tile; joint 3
   fall 1:60 one plane; channel along wall A, 0.8 long, 0.05 from wall A, 0.05 from wall D
 """,
+    limits=("lippage-max",),
 )

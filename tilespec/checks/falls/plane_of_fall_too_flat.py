@@ -84,4 +84,5 @@ floor 2.4 x 1.8
   tile floor-tile; joint 3
   fall 1:60 four planes; drain 1.2 from wall D, 0.9 from wall A
 """,
+    limits=("fall-min", "fall-max"),
 )

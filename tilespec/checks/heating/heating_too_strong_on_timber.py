@@ -62,4 +62,5 @@ floor 2.4 x 1.8 heated
   heating warm-mat; sensor at wall B
   tile floor-tile; joint 3
 """,
+    limits=("timber-heating-max",),
 )

@@ -65,4 +65,5 @@ wall A 2.4 x 2.4
   tile wall-tile; joint 3
   shower zone 0.9 x 2.1; 0 from left, 0 up
 """,
+    limits=("membrane-shower-height-min",),
 )

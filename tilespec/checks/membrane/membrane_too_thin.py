@@ -66,4 +66,5 @@ wall A 2.4 x 2.4
   tile wall-tile; joint 3
   shower zone
 """,
+    limits=("membrane-film-DM", "membrane-film-CM", "membrane-film-RM", "membrane-coats"),
 )

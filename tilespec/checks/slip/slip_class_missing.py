@@ -71,4 +71,5 @@ floor 2.4 x 1.8
   fall 1:60 four planes; drain 1.2 from wall D, 0.9 from wall A
 wall A 2.4 x 2.4 shower zone; base cement render; tile floor-tile; joint 3
 """,
+    limits=("slip-measure", "barefoot-class-shower", "dcof-min", "pendulum-min"),
 )

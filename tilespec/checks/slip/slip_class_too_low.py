@@ -62,4 +62,8 @@ floor 2.4 x 1.8
   fall 1:60 four planes; drain 1.2 from wall D, 0.9 from wall A
 wall A 2.4 x 2.4 shower zone; base cement render; tile floor-tile; joint 3
 """,
+    limits=(
+        "slip-measure", "barefoot-class-shower", "dcof-min", "pendulum-min", "pendulum-P1", "pendulum-P2",
+        "pendulum-P3", "pendulum-P4", "pendulum-P5",
+    ),
 )

@@ -71,4 +71,8 @@ wall A 2.4 x 2.4
   base cement render
   tile wall-tile; joint 2
 """,
+    limits=(
+        "joint-min-floor", "joint-min-wall", "joint-min-stone", "offset-long-edge", "joint-min-offset-calibrated",
+        "joint-min-offset-rectified",
+    ),
 )

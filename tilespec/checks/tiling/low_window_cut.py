@@ -166,4 +166,5 @@ wall A 2.4 x 2.4
   tile wall-tile; joint 3; full tile at datum
   window 0.6 x 0.85; 0.6 from left, 1.2 up
 """,
+    limits=("cut-min-share",),
 )

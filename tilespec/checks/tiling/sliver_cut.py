@@ -97,4 +97,5 @@ wall A 2.46 x 2.4
   base cement render
   tile wall-tile; joint 3; tile on centre
 """,
+    limits=("cut-poor-share", "cut-poor-size"),
 )
