@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from fractions import Fraction as F
 
 import pytest
@@ -73,6 +74,41 @@ def test_functions(formula: str, unit: str, number: str) -> None:
 def test_faulty_formulas_are_our_bugs(formula: str, unit: str) -> None:
     with pytest.raises(FormulaError):
         work(formula, unit, source="test", a=q("2.4", "m"), b=q("1", "m"), t=q("2", "h"))
+
+
+# Twelve significant digits of published tables of logarithms and powers; e and ln 2 as everywhere.
+@pytest.mark.parametrize(
+    ("formula", "number"),
+    [
+        ("exp(1)", "2.71828182846"),
+        ("ln(2)", "0.693147180560"),
+        ("ln(10)", "2.30258509299"),
+        ("exp(0)", "1"),
+        ("ln(1)", "0"),
+        ("exp(-1)", "0.367879441171"),
+        ("power(2, 1 / 2)", "1.41421356237"),
+        ("2 ** (1 / 2)", "1.41421356237"),
+        ("power(10, 3)", "1000"),
+        ("power(0, 1.1)", "0"),
+        ("power(3, -1)", "0.333333333333"),
+    ],
+)
+def test_curves_are_rounded_to_twelve_digits(formula: str, number: str) -> None:
+    assert work(f"{formula} * a / a", "", source="test", a=q("1", "m")).number == F(number)
+
+
+@pytest.mark.parametrize("formula", ["ln(0)", "ln(-1)", "power(-2, 0.5)", "power(0, -1)", "exp(9999999999999999999999)"])
+def test_where_a_curve_has_no_value(formula: str) -> None:
+    with pytest.raises(FormulaError):
+        work(f"{formula} * a / a", "", source="test", a=q("1", "m"))
+
+
+@any_of(st.fractions("0.001", 1000, max_denominator=1000))
+def test_ln_undoes_exp_and_agrees_with_the_machine(x: F) -> None:
+    got = work("ln(exp(x))", "", source="test", x=given(x / 10, "", SPAN)).number
+    assert abs(got - x / 10) <= (1 + x) * F(1, 10**11)
+    ln = work("ln(x)", "", source="test", x=given(x, "", SPAN))
+    assert float(ln.number) == pytest.approx(math.log(x), rel=1e-11, abs=1e-11)
 
 
 @any_of(st.lists(st.fractions(0, 100, max_denominator=1000), min_size=1, max_size=8))

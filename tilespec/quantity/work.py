@@ -4,6 +4,8 @@ A formula is an expression over named quantities, for example
 `work("tiled_area * consumption * (1 + allowance)", "kg", source=..., tiled_area=a, consumption=c, allowance=w)`.
 Dimensions are checked while it is evaluated, so a formula that mixes kinds cannot be printed.
 Functions: ceil, floor, round, max, min, abs, sqrt, sin, power, exp, ln. Numbers in a formula are dimensionless.
+sqrt, sin, power, exp and ln are rounded to twelve significant digits; the last three are reckoned in decimals, not in the
+machine's floating point.
 """
 
 from __future__ import annotations
@@ -11,6 +13,7 @@ from __future__ import annotations
 import ast
 import math
 from dataclasses import dataclass
+from decimal import Context, Decimal, DecimalException
 from fractions import Fraction
 from functools import lru_cache
 
@@ -34,6 +37,35 @@ class _Value:
 def _exact(x: float) -> Fraction:
     # Twelve significant digits: enough for any measure on site, and the same on every machine.
     return Fraction(f"{x:.12g}")
+
+
+# Wide enough that nothing is lost before the rounding to twelve digits.
+_WIDE, _SHORT = Context(prec=34), Context(prec=12)
+
+
+def _decimal(x: Fraction) -> Decimal:
+    return _WIDE.divide(Decimal(x.numerator), Decimal(x.denominator))
+
+
+def _rounded(x: Decimal, where: str) -> Fraction:
+    if not x.is_finite():
+        raise FormulaError(f"{where} has no value here")
+    return Fraction(_SHORT.plus(x))
+
+
+def _power(base: Fraction, exponent: Fraction) -> Fraction:
+    try:
+        return _rounded(_WIDE.power(_decimal(base), _decimal(exponent)), "power")
+    except DecimalException:
+        raise FormulaError(f"no power {exponent} of {base}") from None
+
+
+def _curve(name: str, x: Fraction) -> Fraction:
+    """exp or ln."""
+    try:
+        return _rounded(_WIDE.exp(_decimal(x)) if name == "exp" else _WIDE.ln(_decimal(x)), name)
+    except DecimalException:
+        raise FormulaError(f"no {name} of {x}") from None
 
 
 def _plain(v: _Value, where: str) -> Fraction:
@@ -63,12 +95,10 @@ def _call(name: str, args: list[_Value]) -> _Value:
         return _Value(Fraction(round(_plain(first, name))), _PLAIN)
     if name == "sin":
         return _Value(_exact(math.sin(math.radians(_plain(first, name)))), _PLAIN)
-    if name == "exp":
-        return _Value(_exact(math.exp(_plain(first, name))), _PLAIN)
-    if name == "ln":
-        return _Value(_exact(math.log(_plain(first, name))), _PLAIN)
+    if name in ("exp", "ln"):
+        return _Value(_curve(name, _plain(first, name)), _PLAIN)
     if name == "power":
-        return _Value(_exact(float(_plain(first, name)) ** float(_plain(args[1], name))), _PLAIN)
+        return _Value(_power(_plain(first, name), _plain(args[1], name)), _PLAIN)
     raise FormulaError(f"no function {name}")
 
 
@@ -98,7 +128,7 @@ def _evaluate(node: ast.expr, names: dict[str, _Value]) -> _Value:
             if b.value.denominator == 1:
                 n = int(b.value)
                 return _Value(a.value**n, tuple(x * n for x in a.dim))
-            return _Value(_exact(float(a.value) ** float(b.value)), _PLAIN)
+            return _Value(_power(a.value, b.value), _PLAIN)
     raise FormulaError(f"cannot evaluate {ast.dump(node)}")
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from tilespec.formula.drying import drying_time
 from tilespec.job.types import Record, Surface
 from tilespec.quantity import UNITS, Counted, Kind, Quantity, work
 from tilespec.sequence import features, heating, wait
@@ -78,15 +79,9 @@ def _screed(chain: Chain) -> None:
 
 
 def _drying_time(floor: Surface, site: Site) -> Quantity | None:
-    """How long a screed takes to dry, for planning: so many days a millimetre, longer in the deeper part."""
-    base, p = floor.base, site.practice
-    rate, knee, deep = (p.find(f"drying-{base.kind}{part}") for part in ("", "-break", "-deep"))
-    if base.thickness is None or rate is None or knee is None or deep is None:
-        return None
-    return work(
-        "min(thickness, knee) * rate + max(thickness - knee, 0 * knee) * deep", "d",
-        source="planning rule; the moisture test decides", thickness=base.thickness, knee=knee, rate=rate, deep=deep,
-    )
+    """How long a screed takes to dry, for planning; None where it is not known."""
+    thickness = floor.base.thickness
+    return drying_time(floor.base.kind, thickness, site.practice) if thickness is not None else None
 
 
 def age(surface: Surface, site: Site) -> Quantity | None:

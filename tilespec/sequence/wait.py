@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from tilespec.formula import maturity
 from tilespec.job.types import Product, Surface, WaitData, Words
-from tilespec.quantity import Quantity, work
+from tilespec.quantity import Quantity
 from tilespec.sequence.site import Site, adhesive_class, cement, dense, fast, membrane_class, products_of, tiles_of, with_membrane
 from tilespec.sequence.types import Wait
-
-COLD_SOURCE = "rule of thumb of the trade: setting time doubles for each step colder; cautious among those in use"
 
 
 def in_the_cold(minimum: Quantity, site: Site, latest: Quantity | None = None) -> Quantity:
@@ -17,18 +16,7 @@ def in_the_cold(minimum: Quantity, site: Site, latest: Quantity | None = None) -
 
     Rounded up to whole steps. Says nothing of drying: tests decide that.
     """
-    surface, reference = site.job.conditions.surface, site.limit("wait-cold-below")
-    if surface.value >= reference.value:
-        return minimum
-    longer = "ceil(time * power(2, (reference - surface) / doubling) / step) * step"
-    inputs = {
-        "time": minimum, "reference": reference, "surface": surface, "doubling": site.limit("wait-cold-step"),
-        "step": site.limit("wait-step"),
-    }
-    if latest is not None:
-        # The product's own window wins over a rule of thumb.
-        return work(f"min({longer}, latest)", minimum.shown.symbol, source=COLD_SOURCE, latest=latest, **inputs)
-    return work(longer, minimum.shown.symbol, source=COLD_SOURCE, **inputs)
+    return maturity.in_the_cold(minimum, site.job.conditions.surface, site.practice, latest)
 
 
 @dataclass(frozen=True, slots=True)
