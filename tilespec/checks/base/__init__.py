@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tilespec.checks.base import (
     direct_stone_on_gypsum_plaster,
+    drying_time_short,
     moisture_over_limit,
     moisture_reading_unjudged,
     plaster_too_young,
@@ -21,4 +22,5 @@ RULES: tuple[Rule, ...] = (
     moisture_reading_unjudged.RULE,
     screed_too_young.RULE,
     plaster_too_young.RULE,
+    drying_time_short.RULE,
 )

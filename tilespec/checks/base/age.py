@@ -22,17 +22,28 @@ class Young:
     ready: date
 
 
+def age(context: Context, surface: Surface) -> Quantity | None:
+    """Days from the day the base was laid to the first day of the job, as far as both are known."""
+    begin, base = context.job.begin, surface.base
+    if begin is None or base.laid is None:
+        return None
+    day = UNITS["d"]
+    why = Given(context.span(base.span, surface.span))
+    first, laid = (Quantity(d.toordinal() * day.factor, day.kind, day, why) for d in (begin, base.laid))
+    return work("first_day - laid", "d", source="age of the base when the job begins", first_day=first, laid=laid)
+
+
+def ready(laid: date, least: Quantity) -> date:
+    """The first day on which a base laid on that day has its age."""
+    return laid + timedelta(days=ceil(least.value / UNITS["d"].factor))
+
+
 def young(context: Context, kinds: tuple[str, ...]) -> Iterator[Young]:
     """Surfaces on one of these bases that are too young on the first day of the job, as far as both dates are known."""
-    begin = context.job.begin
     for surface in context.job.tiled:
         base = surface.base
-        least = context.practice.find(f"age-{base.kind}")
-        if begin is None or base.laid is None or least is None or base.kind not in kinds:
+        old, least = age(context, surface), context.practice.find(f"age-{base.kind}")
+        if old is None or base.laid is None or least is None or base.kind not in kinds:
             continue
-        day = UNITS["d"]
-        why = Given(context.span(base.span, surface.span))
-        first, laid = (Quantity(d.toordinal() * day.factor, day.kind, day, why) for d in (begin, base.laid))
-        age = work("first_day - laid", "d", source="age of the base when the job begins", first_day=first, laid=laid)
-        if age.value < least.value:
-            yield Young(surface, age, least, base.laid + timedelta(days=ceil(least.value / day.factor)))
+        if old.value < least.value:
+            yield Young(surface, old, least, ready(base.laid, least))

@@ -53,7 +53,7 @@ job "Bathroom"
   begin 2026-03-09
 tile plain-tile 200x200x7 ceramic; weight 13 kg/m2
 floor 2.4 x 1.8
-  base cement screed; thickness 65 mm; laid 2026-01-01
+  base cement screed; thickness 65 mm; laid 2025-12-01
   tile plain-tile; joint 3
 """,
     limits=("age-cement-screed", "age-concrete"),
