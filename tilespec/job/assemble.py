@@ -13,7 +13,7 @@ from tilespec.job import header as headers
 from tilespec.job.context import Context, Item
 from tilespec.job.parts import take_apart
 from tilespec.job.product import declare as declare_product
-from tilespec.job.records import RecordOrder, deviation, notes, record, step
+from tilespec.job.records import RecordOrder, delivery, deviation, measured, notes, record, step
 from tilespec.job.resolve import Pool
 from tilespec.job.room import RoomDraft
 from tilespec.job.room import build as build_room
@@ -21,7 +21,21 @@ from tilespec.job.start import start
 from tilespec.job.surface import Tiles
 from tilespec.job.tiling import declare as declare_tile
 from tilespec.job.tiling import fits, laying, turned, usual_joint
-from tilespec.job.types import Covering, Hours, Job, Note, Pattern, Product, Question, Room, Start, Tile, WaitData, Words
+from tilespec.job.types import (
+    Covering,
+    Delivery,
+    Hours,
+    Job,
+    Note,
+    Pattern,
+    Product,
+    Question,
+    Room,
+    Start,
+    Tile,
+    WaitData,
+    Words,
+)
 from tilespec.outcome import Outcome
 from tilespec.practice.lookup import FirmValue, practice
 from tilespec.quantity import Default, Quantity
@@ -125,7 +139,7 @@ class _Builder:
                 if not self.rooms:
                     self.rooms.append((RoomDraft("Room", None, None), _Scope()))
                 self.rooms[-1][0].statements.append(st)
-            elif st.kind in ("step", "deviation", "record"):
+            elif st.kind in ("step", "deviation", "record", "delivery"):
                 self.later.append(st)
         return self.finish(files)
 
@@ -219,6 +233,7 @@ class _Builder:
     def finish(self, files: tuple[str, ...]) -> Outcome[Job]:
         context, header = self.context, self.header
         conditions = headers.settle(self.said, context)
+        deliveries = self.deliveries()
         rooms: list[Room] = []
         for draft, scope in self.rooms:
             known = {**self.scope.tiles, **scope.tiles}
@@ -308,8 +323,29 @@ class _Builder:
             questions=tuple(_ordered(context.questions)),
             files=files,
             notes=self.notes(rooms),
+            deliveries=deliveries,
+            declared=tuple(p for s in (self.scope, *(scope for _, scope in self.rooms)) for p in s.products),
         )
         return Outcome(job, tuple(_unique(context.diagnostics)))
+
+    def deliveries(self) -> tuple[Delivery, ...]:
+        """What came, and every tile at the size that it came in: before anything is built of it."""
+        scopes = (self.scope, *(scope for _, scope in self.rooms))
+        tiles = {name: t for scope in scopes for name, t in scope.tiles.items()}
+        found: list[Delivery] = []
+        for st in self.later:
+            came = delivery(st, tiles, self.context) if st.kind == "delivery" else None
+            if came is None:
+                continue
+            tile = measured(tiles[came.tile.name], came)
+            tiles[tile.name] = tile
+            found.append(replace(came, tile=tile))
+            for scope in scopes:
+                if tile.name in scope.tiles:
+                    scope.tiles[tile.name] = tile
+                if scope.default is not None and scope.default[1].name == tile.name:
+                    scope.default = (scope.default[0], tile)
+        return tuple(found)
 
     def notes(self, rooms: list[Room]) -> tuple[Note, ...]:
         """Notes of the spec, and those of stock that is in use."""

@@ -41,6 +41,8 @@ _NUMBERS = {
     "water": ("water", "water"),
     "consumption": ("consumption", "consumption"),
     "carries": ("carries", "carries"),
+    "keeps": ("keeps", "keeps"),
+    "height": ("height", "trim-height"),
 }
 
 
@@ -84,6 +86,7 @@ def declare(st: Statement, context: Context, generic: bool) -> Product:
     cls: tuple[str, ...] = ()
     flags: list[str] = []
     colour = pack = low = high = note = None
+    packed = thick = None
     targets: list[str] = []
     waits: list[WaitData] = []
     head_words = Attribute("words", st.args[2:], 0, 0)
@@ -123,6 +126,10 @@ def declare(st: Statement, context: Context, generic: bool) -> Product:
                 context.report(
                     "range-reversed", st.span(a), "The range ends before it starts.", help="Write the lower temperature first."
                 )
+        elif a.kind == "thick":
+            thick = thicknesses(st, a, context)
+        elif a.kind == "packed" and first:
+            packed = context.day(st, first)
         elif a.kind == "note" and first:
             note = context.words(st, first)
         elif a.kind in _NUMBERS and first:
@@ -158,9 +165,23 @@ def declare(st: Statement, context: Context, generic: bool) -> Product:
         waits=tuple(waits),
         for_=tuple(targets),
         note=note,
+        packed=packed,
+        thick=thick,
         span=st.span(),
         **fields,
     )
+
+
+def thicknesses(st: Statement, a: Attribute, context: Context, slot: str = "tile-range") -> tuple[Quantity, Quantity] | None:
+    """A range "3 to 12 mm", smaller side first."""
+    low = context.number(st, a.args[0], slot, _unit_of(a.args[1]))
+    high = context.number(st, a.args[1], slot)
+    if low is None or high is None:
+        return None
+    if low.value > high.value:
+        context.report("range-reversed", st.span(a), "The range ends before it starts.", help="Write the smaller number first.")
+        return None
+    return low, high
 
 
 def _unit_of(atom: Atom) -> Unit | None:

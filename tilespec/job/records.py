@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tilespec.diagnostics.model import Label
 from tilespec.job.context import Context, Parts
 from tilespec.job.parts import take_apart
-from tilespec.job.types import Deviation, Note, Record, Room, TradeStep, Words
+from tilespec.job.product import thicknesses
+from tilespec.job.types import Delivery, Deviation, Note, Record, Room, Tile, TradeStep, Words
 from tilespec.job.vocabulary import RECORD_CHAINS, RECORDS
-from tilespec.quantity.unit import Kind
+from tilespec.quantity import Given, Quantity, work
+from tilespec.quantity.read import read
+from tilespec.quantity.unit import UNITS, Kind
 from tilespec.source import Span
-from tilespec.syntax.nodes import Attribute, Statement
+from tilespec.syntax.nodes import Atom, Attribute, Statement
 
 
 def _find_room(st: Statement, parts: Parts, rooms: tuple[str, ...], context: Context) -> str | None:
@@ -149,45 +152,13 @@ def record(st: Statement, names: tuple[str, ...], rooms: list[Room], context: Co
     if place is None or day is None:
         return None
     a, d, result = parts.get("reading"), parts.get("depth"), parts.get("result")
-    reading = None
-    if a is not None:
-        slot = {"substrate-moisture": "moisture"}.get(kind.text)
-        text = a.args[0]
-        if slot == "moisture":
-            from tilespec.quantity.read import read
+    reading = _reading(st, kind.text, a.args[0], context) if a is not None else None
 
-            try:
-                u = read(text.text).unit
-            except ValueError:
-                u = None
-            if u is None or u.symbol == "%":
-                context.report(
-                    "record-unit",
-                    st.span(text),
-                    f"`{text.text}` does not say by which method it was read.",
-                    help="Write the unit of the method: `1.6 CM%` (carbide method) or `72 %RH` (hygrometer).",
-                    fixes=context.write(st.span(text), text.text.replace("%", "").strip() + " CM%"),
-                )
-            elif u.kind is Kind.HUMIDITY:
-                reading = context.number(st, text, "humidity")
-            else:
-                reading = context.number(st, text, "moisture")
-        else:
-            from tilespec.quantity import Given, Quantity
-            from tilespec.quantity.read import read
-            from tilespec.quantity.unit import UNITS
+    def number(name: str) -> Quantity | None:
+        said = parts.get(name)
+        return context.number(st, said.args[0], name) if said else None
 
-            try:
-                r = read(text.text)
-                u = r.unit or UNITS[""]
-                reading = Quantity(r.number * u.factor + u.offset, u.kind, u, Given(st.span(text)))
-            except ValueError:
-                context.report(
-                    "bad-number",
-                    st.span(text),
-                    f"`{text.text}` is not a number that can be read.",
-                    help="Write a number and its unit.",
-                )
+    work_by = parts.get("work_by")
     outcome = None
     if result is not None:
         outcome = result.args[0].text.lower()
@@ -202,6 +173,96 @@ def record(st: Statement, names: tuple[str, ...], rooms: list[Room], context: Co
         reading,
         context.number(st, d.args[0], "depth") if d else None,
         outcome,
+        st.span(),
+        number("over"),
+        number("samples"),
+        number("lasted"),
+        number("fell"),
+        context.words(st, work_by.args[0]) if work_by else None,
+    )
+
+
+# What is read at each kind of record: the slot that its number is read in.
+_READ_IN = {
+    "substrate-flatness": "gap", "substrate-strength": "strength", "membrane-thickness": "film", "ponding": "water-depth",
+    "contact": "contact", "lippage": "gap", "finished-plane": "gap", "heating-before": "resistance",
+    "heating-cover": "resistance", "heating-after": "resistance", "insulation-before": "insulation",
+    "insulation-cover": "insulation", "insulation-after": "insulation",
+}
+
+
+def _reading(st: Statement, kind: str, text: Atom, context: Context) -> Quantity | None:
+    """The reading of a record, in the unit of what is read there; any unit where nothing in particular is."""
+    if kind in _READ_IN:
+        return context.number(st, text, _READ_IN[kind])
+    try:
+        r = read(text.text)
+    except ValueError:
+        context.report(
+            "bad-number",
+            st.span(text),
+            f"`{text.text}` is not a number that can be read.",
+            help="Write a number and its unit.",
+        )
+        return None
+    if kind != "substrate-moisture":
+        u = r.unit or UNITS[""]
+        return Quantity(r.number * u.factor + u.offset, u.kind, u, Given(st.span(text)))
+    if r.unit is None or r.unit.symbol == "%":
+        context.report(
+            "record-unit",
+            st.span(text),
+            f"`{text.text}` does not say by which method it was read.",
+            help="Write the unit of the method: `1.6 CM%` (carbide method) or `72 %RH` (hygrometer).",
+            fixes=context.write(st.span(text), text.text.replace("%", "").strip() + " CM%"),
+        )
+        return None
+    return context.number(st, text, "humidity" if r.unit.kind is Kind.HUMIDITY else "moisture")
+
+
+def measured(tile: Tile, found: Delivery) -> Tile:
+    """The tile at the size it came in: the middle of what was measured, where the spec itself says no work size."""
+    if tile.work_width is not None or found.width is None or found.height is None:
+        return tile
+    width, height = (
+        work("(least + most) / 2", "mm", source="middle of the measured sizes", least=low, most=high)
+        for low, high in (found.width, found.height)
+    )
+    return replace(tile, work_width=width, work_height=height)
+
+
+def delivery(st: Statement, tiles: dict[str, Tile], context: Context) -> Delivery | None:
+    """What came of one tile."""
+    if not st.args:
+        return None
+    name, parts = st.args[0], take_apart(st, context)
+    tile = tiles.get(name.text)
+    if tile is None:
+        listed = "Declared are: " + ", ".join(tiles) + "." if tiles else ""
+        context.unknown("unknown-tile", st.span(name), f"There is no tile `{name.text}`.", name.text, tuple(tiles), listed)
+        return None
+
+    def words(kind: str) -> Words | None:
+        a = parts.get(kind)
+        return context.words(st, a.args[0]) if a else None
+
+    def sides(kind: str) -> tuple[Quantity, Quantity] | None:
+        a = parts.get(kind)
+        return thicknesses(st, a, context, "tile-side") if a else None
+
+    on, warp = parts.get("on_date"), parts.get("warp")
+    width, height = sides("measured_width"), sides("measured_height")
+    if width is not None and abs(width[0].value - tile.width.value) > abs(width[0].value - tile.height.value):
+        # Written in the order of the size, and the tile is laid the other way round.
+        width, height = height, width
+    return Delivery(
+        tile,
+        context.day(st, on.args[0]) if on else None,
+        words("shade"),
+        words("caliber"),
+        width,
+        height,
+        context.number(st, warp.args[0], "warp") if warp else None,
         st.span(),
     )
 
@@ -225,14 +286,14 @@ def notes(st: Statement) -> tuple[Note, ...]:
 
 @dataclass(slots=True)
 class RecordOrder:
-    """Records of one room must be dated in the order in which the work can be signed."""
+    """Records of one surface (or of it and its whole room) must be dated in the order in which the work can be signed."""
 
     context: Context
 
     def check(self, records: tuple[Record, ...]) -> None:
         for later in records:
             for earlier in records:
-                if earlier is later or earlier.place.split("/")[0] != later.place.split("/")[0]:
+                if earlier is later or not _meet(earlier.place, later.place):
                     continue
                 if earlier.on > later.on and _before(earlier.kind.text, later.kind.text):
                     self.context.report(
@@ -242,6 +303,11 @@ class RecordOrder:
                         help="What is covered was signed after its cover: correct a date, or look again.",
                         secondary=(Label(earlier.span, "this comes first in the work"),) if earlier.span else (),
                     )
+
+
+def _meet(one: str, other: str) -> bool:
+    """Whether both records are about the same surface: a room's are about all of its own."""
+    return one == other or one.startswith(other + "/") or other.startswith(one + "/")
 
 
 def _before(first: str, second: str) -> bool:

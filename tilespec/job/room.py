@@ -26,6 +26,7 @@ from tilespec.job.surface import (
     movement_joints,
     named_products,
     rectangle_outline,
+    structural_joints,
     trims,
     wall_hole,
     wall_items,
@@ -247,6 +248,9 @@ def _build(
         fall=fall,
         heating=heating,
         diagonals=diagonals,
+        rcd=context.number(floor_st, trip.args[0], "rcd")
+        if floor_st is not None and floor_parts is not None and (trip := floor_parts.get("rcd"))
+        else None,
         span=draft.st.span() if draft.st else None,
     )
 
@@ -591,7 +595,9 @@ def _showers(draft: RoomDraft, plan: plans.Plan, context: Context) -> tuple[tupl
                         " wall)."
                     ),
                 )
-        found.append(Shower(touching, r, height, valve_wall, "tray" in words, "screen" in words, st.span()))
+        a = parts.get("flow")
+        flow = context.number(st, a.args[0], "flow") if a else None
+        found.append(Shower(touching, r, height, valve_wall, "tray" in words, "screen" in words, st.span(), flow))
     return tuple(found), holes
 
 
@@ -839,7 +845,7 @@ def _floor(
     side = next((w.length for w in plan.walls if w.length.value == y1 - y0 and not plans.direction(w)[0]), None)
     depth = side or Quantity(y1 - y0, first.kind, UNITS["m"], first.why)
     d = Draft(st, parts, draft.name, "", "the floor", width, depth, datum, context)
-    words = _words(st, parts, ("heated",), "floor", context)
+    words = _words(st, parts, ("heated", "sunlit"), "floor", context)
     what = base(d, True)
     untiled, holes, fittings, zones = floor_items(d, plan)
     named = _check_named(draft, named_products(d), context)
@@ -870,6 +876,9 @@ def _floor(
         zones=zones,
         trims=trims(d, _finder(draft, st, "trim", context)),
         movement_joints=movement_joints(d, ground, heating is not None),
+        base_joints=structural_joints(d, ground),
+        perimeter_joint=context.number(st, edge.args[0], "movement-joint") if (edge := parts.get("perimeter_joint")) else None,
+        sunlit="sunlit" in words,
         membrane_refused=_refused(span_of, "membrane"),
         primer_refused=_refused(span_of, "primer"),
         span=st.span(),

@@ -7,30 +7,31 @@ _WHERE = ("on_wall", "on_floor", "on_room", "on_room_wall", "on_room_floor", "in
 
 # An item of a line, and the attributes that say something about it.
 ITEMS: dict[str, tuple[str, ...]] = {
-    "base": ("words", "thickness", "laid", "joists", "boards", "span", "carries", "note"),
+    "base": ("words", "thickness", "laid", "joists", "boards", "span", "carries", "deflection", "note"),
     "tile": (
         "words", "joint", "joint_on", "tile_on", "full_tile", "start_from", "start_at", "joints_follow", "run", "modular", "band",
         "panel", "border", *_PLACE,
     ),
     "window": (*_PLACE, "reveal", "tile"),
-    "door": (*_PLACE, "reveal"),
-    "opening": (*_PLACE, "reveal"),
+    "door": (*_PLACE, "reveal", "threshold"),
+    "opening": (*_PLACE, "reveal", "threshold"),
     "niche": (*_PLACE, "deep", "tile", "depth", "joints_follow"),
     "untiled": _PLACE,
     "splash": _PLACE,
     "zone_shower": _PLACE,
     "zone_bath": _PLACE,
     "pipe": (*_PLACE, "diameter", "note"),
-    "valve": (*_PLACE, "on_wall", "diameter", "note"),
+    "valve": (*_PLACE, "on_wall", "diameter", "covers", "note"),
     "outlet": (*_PLACE, "on_wall", "diameter", "note"),
     "socket": (*_PLACE, "diameter", "note"),
     "mirror": _PLACE,
-    "fitting": _PLACE,
+    "fitting": ("words", *_PLACE),
     "fixture": _PLACE,
     "fall": (),
-    "movement_joint": ("from_side", "from_wall", "up", "above", "below", "bottom", "width", "note"),
-    "drain": (*_PLACE, "diameter"),
-    "channel": (*_PLACE, "along"),
+    "movement_joint": ("from_side", "from_wall", "up", "above", "below", "bottom", "width", "deep", "note"),
+    "structural_joint": ("from_side", "from_wall", "up", "above", "below", "bottom", "width", "note"),
+    "drain": (*_PLACE, "diameter", "flange", "flow"),
+    "channel": (*_PLACE, "along", "flange", "flow"),
     "sensor": ("at_wall", "at", "on_wall"),
     "shower_head": _PLACE,
     "product": ("at", "long", "for", "deep"),
@@ -61,8 +62,14 @@ _PRODUCT_OWN = (
     "overrun",
     "note",
     "carries",
+    "packed",
+    "keeps",
+    "thick",
+    "height",
 )
-_SURFACE_ITEMS = ("base", "tile", "untiled", "product", "pipe", "zone_shower", "zone_bath", "splash", "movement_joint")
+_SURFACE_ITEMS = (
+    "base", "tile", "untiled", "product", "pipe", "zone_shower", "zone_bath", "splash", "movement_joint", "structural_joint",
+)
 
 # A statement's own attributes, and the items it may hold.
 STATEMENTS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
@@ -124,14 +131,17 @@ STATEMENTS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "room": (("height",), ()),
     "datum": (("above", "below"), ()),
     "floor": (
-        ("size", "walk", "diagonals", "words", "build_up", "hall_floor", "finished_floor"),
+        ("size", "walk", "diagonals", "words", "build_up", "hall_floor", "finished_floor", "perimeter_joint", "rcd"),
         (*_SURFACE_ITEMS, "fall", "drain", "channel", "sensor", "fixture"),
     ),
     "wall": (
         ("size", "heights", "out_of_plumb", "tiled_to", "high", "long", "height"),
         (*_SURFACE_ITEMS, "window", "door", "opening", "niche", "valve", "outlet", "socket", "mirror", "fitting"),
     ),
-    "shower": (("in_corner", "on_wall", "along", "size", "words", "from_side", "from_wall"), ("shower_head", "valve", "outlet")),
+    "shower": (
+        ("in_corner", "on_wall", "along", "size", "words", "from_side", "from_wall", "flow"),
+        ("shower_head", "valve", "outlet"),
+    ),
     "bath": (
         ("in_corner", "on_wall", "along", "size", "words", "rim", "from_side", "from_wall"),
         ("zone_shower", "shower_head", "valve"),
@@ -140,7 +150,10 @@ STATEMENTS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "boxing": (("in_corner", "on_wall", "along", "size", "height", "high", "from_side", "from_wall", "words"), ()),
     "step": (("by", "after", "before", "takes", *_WHERE, "note"), ()),
     "deviation": (("because", *_WHERE), ()),
-    "record": (("by", "on_date", "reading", "depth", "result", "note", *_WHERE), ()),
+    "record": (
+        ("by", "work_by", "on_date", "reading", "depth", "over", "samples", "lasted", "fell", "result", "note", *_WHERE), (),
+    ),
+    "delivery": (("on_date", "shade", "caliber", "measured_width", "measured_height", "warp", "note"), ()),
 }
 
 # Where something of this kind belongs, for the message about a misplaced one.
@@ -170,6 +183,27 @@ HOME = {
     "start_at": "a tile on a floor or wall",
     "border": "a tile on a floor or wall",
     "movement_joint": "a floor or a wall",
+    "structural_joint": "a floor or a wall",
+    "perimeter_joint": "the floor",
+    "rcd": "the floor",
+    "threshold": "a door or an opening",
+    "covers": "a valve",
+    "flange": "a drain or a channel",
+    "flow": "a drain, a channel or a shower",
+    "deflection": "a base",
+    "packed": "a product",
+    "keeps": "a product",
+    "thick": "clips",
+    "shade": "a delivery",
+    "caliber": "a delivery",
+    "measured_width": "a delivery",
+    "measured_height": "a delivery",
+    "warp": "a delivery",
+    "over": "a record",
+    "samples": "a record",
+    "lasted": "a record",
+    "fell": "a record",
+    "work_by": "a record",
     "words": "",
     "class": "a product",
     "thickness": "a base",

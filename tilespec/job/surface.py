@@ -10,6 +10,7 @@ from tilespec.diagnostics.model import Label
 from tilespec.diagnostics.suggest import nearest
 from tilespec.job import plan as plans
 from tilespec.job.context import Context, Item, Parts
+from tilespec.job.product import thicknesses
 from tilespec.job.start import Ground, Sides, split, start
 from tilespec.job.tiling import covering, turned
 from tilespec.job.types import (
@@ -324,6 +325,7 @@ def base(d: Draft, floor: bool) -> Base:
 
     thickness = number("thickness", "base-thickness")
     joists, boards, spans = number("joists", "joist-centres"), number("boards", "board-thickness"), number("span", "joist-span")
+    deflection = number("deflection", "deflection")
     laid = item.get("laid")
     day = d.context.day(d.st, laid.args[0]) if laid else None
     about = f"{d.room}/{d.letter or 'floor'}"
@@ -368,6 +370,7 @@ def base(d: Draft, floor: bool) -> Base:
         kind in GYPSUM,
         carries_said or load,
         key if load is not None and carries_said is None else None,
+        deflection,
         kind in EXISTING or "existing" in extra,
         span,
     )
@@ -651,7 +654,9 @@ def movement_joints(d: Draft, ground: Ground, heated: bool) -> tuple[MovementJoi
             question = f"How wide are the movement joints of {d.title} in {d.room}?"
             width = d.context.assume(key, "movement-joint", about, question, "designer", span)
         x, y = at
-        joint = MovementJoint(x, y, width, span)
+        deep = item.get("deep")
+        depth = d.context.number(d.st, deep.args[0], "sealant-depth") if deep else None
+        joint = MovementJoint(x, y, width, span, depth)
         if before := next((m for m in found if _same_place(m, joint)), None):
             d.context.report(
                 "said-twice",
@@ -665,6 +670,24 @@ def movement_joints(d: Draft, ground: Ground, heated: bool) -> tuple[MovementJoi
     return tuple(found)
 
 
+def structural_joints(d: Draft, ground: Ground) -> tuple[MovementJoint, ...]:
+    """Joints of the base below the tiling, right across the surface."""
+    found: list[MovementJoint] = []
+    for item in d.parts.items_of("structural_joint"):
+        span = d.st.span(item.opener)
+        at = _line(d, item, ground, span, "structural joint")
+        wide = item.get("width")
+        if wide is None:
+            d.context.report(
+                "missing-detail", span, "The width of the structural joint is not said.", help="Add it, for example `width 10`."
+            )
+            continue
+        width = d.context.number(d.st, wide.args[0], "movement-joint")
+        if at is not None and width is not None:
+            found.append(MovementJoint(*at, width, span))
+    return tuple(found)
+
+
 def _same_place(one: MovementJoint, other: MovementJoint) -> bool:
     apart = (one.width.value + other.width.value) / 2
     for a, b in ((one.x, other.x), (one.y, other.y)):
@@ -673,8 +696,10 @@ def _same_place(one: MovementJoint, other: MovementJoint) -> bool:
     return False
 
 
-def _line(d: Draft, item: Item, ground: Ground, span: Span) -> tuple[Quantity | None, Quantity | None] | None:
-    """Where a movement joint runs: at x or at y."""
+def _line(
+    d: Draft, item: Item, ground: Ground, span: Span, what: str = "movement joint"
+) -> tuple[Quantity | None, Quantity | None] | None:
+    """Where a joint across the surface runs: at x or at y."""
     before = len(d.context.diagnostics)
     x: Quantity | None = None
     y: Quantity | None = None
@@ -691,12 +716,12 @@ def _line(d: Draft, item: Item, ground: Ground, span: Span) -> tuple[Quantity | 
         y = _up(d, places, None) if x is None and len(d.context.diagnostics) == before else None
     if x is None and y is None:
         if len(d.context.diagnostics) == before:
-            example = "movement joint 1.2 from wall D" if ground.floor else "movement joint 1.2 from left"
+            example = f"{what} 1.2 from wall D" if ground.floor else f"{what} 1.2 from left"
             d.context.report(
                 "missing-detail",
                 span,
-                "A movement joint is one line, with one place." if places else "It is not said where the movement joint runs.",
-                help=f"Write `{example}`" + ("; for a level one `movement joint 1.2 up`." if not ground.floor else "."),
+                f"A {what} is one line, with one place." if places else f"It is not said where the {what} runs.",
+                help=f"Write `{example}`" + (f"; for a level one `{what} 1.2 up`." if not ground.floor else "."),
             )
         return None
     if ground.floor and ground.plan is not None:
@@ -707,7 +732,7 @@ def _line(d: Draft, item: Item, ground: Ground, span: Span) -> tuple[Quantity | 
         d.context.report(
             "outside-surface",
             span,
-            f"The movement joint does not cross {d.title}.",
+            f"The {what} does not cross {d.title}.",
             help=(f"It is tiled to {_mm(d.tiled_to.value)} mm." if d.tiled_to is not None and y is not None else ground.extent)
             + " The joint in a corner or at an edge need not be said.",
         )
@@ -833,7 +858,16 @@ def wall_items(
             if r is None:
                 continue
             reveal = item.get("reveal")
-            openings.append(Opening(item.kind, r, d.context.number(d.st, reveal.args[0], "reveal") if reveal else None, span))
+            step = item.get("threshold")
+            openings.append(
+                Opening(
+                    item.kind,
+                    r,
+                    d.context.number(d.st, reveal.args[0], "reveal") if reveal else None,
+                    d.context.number(d.st, step.args[0], "threshold") if step else None,
+                    span,
+                )
+            )
         elif item.kind == "niche":
             r = _rect(d, item, "opening-side", what="the niche")
             deep = item.get("deep") or item.get("depth")
@@ -866,7 +900,9 @@ def wall_items(
             r = _rect(d, item, "area-side", what="the mirror" if item.kind == "mirror" else "the fitting")
             if r is not None:
                 label = d.context.words(d.st, item.opener.args[0]) if item.opener.args else None
-                fittings.append(Fitting(item.kind, label, r, span))
+                said = [w for a in item.all("words") for w in a.args]
+                words = d.context.described(d.st, tuple(said), ("glued", "screwed"), "a fitting")
+                fittings.append(Fitting(item.kind, label, r, span, any(w.text.lower() == "glued" for w in words)))
         elif item.kind in ("splash", "zone_shower", "zone_bath"):
             exposure = {"splash": "splash", "zone_shower": "shower", "zone_bath": "bath"}[item.kind]
             if item.get("size") or item.get("high"):
@@ -939,6 +975,7 @@ def wall_hole(d: Draft, item: Item) -> Penetration | None:
         across,
         label=d.context.words(d.st, note.args[0]) if note else None,
         span=span,
+        covers=thicknesses(d.st, covers, d.context, "cover") if (covers := item.get("covers")) else None,
     )
 
 
@@ -1046,12 +1083,22 @@ def floor_items(
                     help="Its place is that of its middle. Check its distances from the walls, and the diameter.",
                 )
                 continue
-            holes.append(Penetration(item.kind, at[0], at[1], across, span=span))
+            flange, flow = _drained(d, item)
+            holes.append(Penetration(item.kind, at[0], at[1], across, span=span, flange=flange, flow=flow))
         elif item.kind == "channel":
             hole = _channel(d, item, plan)
             if hole is not None:
                 holes.append(hole)
     return tuple(untiled), tuple(holes), tuple(fittings), tuple(zones)
+
+
+def _drained(d: Draft, item: Item) -> tuple[Quantity | None, Quantity | None]:
+    """A drain's flange and what it takes away."""
+    flange, flow = item.get("flange"), item.get("flow")
+    return (
+        d.context.number(d.st, flange.args[0], "flange") if flange else None,
+        d.context.number(d.st, flow.args[0], "flow") if flow else None,
+    )
 
 
 def _channel(d: Draft, item: Item, plan: plans.Plan) -> Penetration | None:
@@ -1112,7 +1159,8 @@ def _channel(d: Draft, item: Item, plan: plans.Plan) -> Penetration | None:
             help="Check its length and its distances from the walls.",
         )
         return None
-    return Penetration("channel", x, y, None, length, letter.text, None, span)
+    flange, flow = _drained(d, item)
+    return Penetration("channel", x, y, None, length, letter.text, None, span, flange=flange, flow=flow)
 
 
 def rectangle_outline(width: F, height: F) -> tuple[Point, ...]:
@@ -1134,6 +1182,7 @@ __all__ = [
     "movement_joints",
     "named_products",
     "rectangle_outline",
+    "structural_joints",
     "trims",
     "turned",
     "wall_hole",

@@ -72,7 +72,7 @@ class Product:
     """A product of one class, declared in the spec or a stock file, or generic.
 
     kind      adhesive grout primer membrane tape collar sealant backer heating trim mirror-adhesive impregnator
-              sealer leveller board
+              sealer leveller clips cleaner board
     cls       designation as its standard writes it: ("C2", "TE", "S1"), ("CG2", "WA"), ("DM", "O1"), ("XS1", "25LM")
     generic   True for the built-in stock: to be confirmed on the data sheet
     flags     plain words that matter for safety and fitness: "solvent", "epoxy", "polyurethane", "acetoxy", "neutral",
@@ -104,6 +104,10 @@ class Product:
     output: Quantity | None = None  # heating, W/m2
     voltage: Quantity | None = None
     carries: Quantity | None = None  # board: kg/m2 of tiling it can hold
+    packed: date | None = None
+    keeps: Quantity | None = None  # from the day it was packed
+    height: Quantity | None = None  # trim
+    thick: tuple[Quantity, Quantity] | None = None  # clips: thinnest and thickest tile
     waits: tuple[WaitData, ...] = ()
     for_: tuple[str, ...] = ()  # "floor", "walls", or tile names
     note: Words | None = None
@@ -176,6 +180,7 @@ class Opening:
     kind: str  # "window", "door", "opening"
     rect: Rect
     reveal: Quantity | None = None  # depth tiled inside the opening; None: reveals are not tiled
+    threshold: Quantity | None = None  # door, or opening to the floor: how high it stands above the finished floor of the room
     span: Span | None = field(default=None, compare=False)
 
 
@@ -200,6 +205,9 @@ class Penetration:
     along: str | None = None  # linear drain: wall it runs along
     label: Words | None = None
     span: Span | None = field(default=None, compare=False)
+    covers: tuple[Quantity, Quantity] | None = None  # valve: thinnest and thickest bed and tile it can be built in behind
+    flange: Quantity | None = None  # drain: width that the membrane can bond to
+    flow: Quantity | None = None  # drain: what it takes away
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,6 +218,7 @@ class Fitting:
     label: Words | None
     rect: Rect
     span: Span | None = field(default=None, compare=False)
+    glued: bool = False  # not screwed through tile and membrane
 
 
 @dataclass(frozen=True, slots=True)
@@ -252,6 +261,7 @@ class Base:
     gypsum: bool = False
     carries: Quantity | None = None  # kg/m2 of tiling, where a limit is known
     weight_limit_key: str | None = None
+    deflection: Quantity | None = None  # of a timber floor under its load, as its designer reckons it
     existing: bool = False  # an old surface that stays: sounded, asbestos and lead asked
     span: Span | None = field(default=None, compare=False)
 
@@ -327,6 +337,7 @@ class MovementJoint:
     y: Quantity | None
     width: Quantity
     span: Span | None = field(default=None, compare=False)
+    depth: Quantity | None = None  # of the sealant, where it is said
 
 
 @dataclass(frozen=True, slots=True)
@@ -356,6 +367,9 @@ class Surface:
     out_of_plumb: Quantity | None = None
     trims: tuple[TrimRun, ...] = ()
     movement_joints: tuple[MovementJoint, ...] = ()
+    base_joints: tuple[MovementJoint, ...] = ()  # structural joints of the base below the tiling
+    perimeter_joint: Quantity | None = None  # floor: its width, where it is said
+    sunlit: bool = False  # floor: the sun shines on it
     membrane_refused: Span | None = field(default=None, compare=False)  # `membrane none` stands here
     primer_refused: Span | None = field(default=None, compare=False)
     span: Span | None = field(default=None, compare=False)
@@ -413,6 +427,7 @@ class Shower:
     tray: bool  # False: level, part of the floor
     screen: bool
     span: Span | None = field(default=None, compare=False)
+    flow: Quantity | None = None  # of its head, all outlets together
 
 
 @dataclass(frozen=True, slots=True)
@@ -489,6 +504,7 @@ class Room:
     fall: Fall | None = None
     heating: Heating | None = None
     diagonals: tuple[Quantity, Quantity] | None = None
+    rcd: Quantity | None = None  # residual current at which its circuits trip
     span: Span | None = field(default=None, compare=False)
 
     @property
@@ -548,8 +564,14 @@ class Deviation:
 
 @dataclass(frozen=True, slots=True)
 class Record:
-    """A dated reading or sign-off. kind: "substrate-moisture", "substrate", "membrane", "heating-before", "heating-cover",
-    "heating-after", "pressure-test", "ponding", "final", "asbestos", "lead"."""
+    """A dated reading or sign-off. kind: one of job.vocabulary.RECORDS.
+
+    depth     of a moisture reading below the surface
+    over      length of the straightedge of a reading of flatness
+    samples   tiles lifted, places measured
+    lasted    how long a test lasted; `fell`: how far its water level fell
+    work_by   who did the work that is signed for
+    """
 
     kind: Words
     place: str
@@ -558,6 +580,25 @@ class Record:
     reading: Quantity | None
     depth: Quantity | None
     result: str | None  # "pass", "fail" or None
+    span: Span | None = field(default=None, compare=False)
+    over: Quantity | None = None
+    samples: Quantity | None = None
+    lasted: Quantity | None = None
+    fell: Quantity | None = None
+    work_by: Words | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Delivery:
+    """What came of one tile: shade and caliber as the boxes say them; smallest and largest side measured; how far bowed."""
+
+    tile: Tile
+    on: date | None
+    shade: Words | None
+    caliber: Words | None
+    width: tuple[Quantity, Quantity] | None
+    height: tuple[Quantity, Quantity] | None
+    warp: Quantity | None
     span: Span | None = field(default=None, compare=False)
 
 
@@ -607,6 +648,8 @@ class Job:
     questions: tuple[Question, ...]
     files: tuple[str, ...]  # files read, the spec first
     notes: tuple[Note, ...] = ()
+    deliveries: tuple[Delivery, ...] = ()
+    declared: tuple[Product, ...] = ()  # every product the spec and its stock declare, in use or not
 
     @property
     def surfaces(self) -> tuple[Surface, ...]:

@@ -156,14 +156,21 @@ WAYS = ("across", "up", "both ways")
 PATTERNS_OF_PLANES = ("one", "two", "four", "plane", "planes")
 
 RECORDS = (
-    "substrate-moisture", "substrate", "pressure-test", "drain", "membrane", "ponding", "heating-before", "heating-cover",
-    "heating-after", "leak-test", "asbestos", "lead", "final",
+    "substrate-moisture", "substrate-flatness", "substrate-strength", "substrate", "pressure-test", "drain", "primer",
+    "first-coat", "second-coat", "membrane-thickness", "membrane", "ponding", "tiling", "contact", "lippage", "finished-plane",
+    "grouting", "sealing", "heating-cycle", "heating-before", "heating-cover", "heating-after", "insulation-before",
+    "insulation-cover", "insulation-after", "heating-start", "leak-test", "asbestos", "lead", "resin-training", "first-use",
+    "final",
 )
 # What can be signed only in this order. The heating has its own: a cable in the leveller lies below the membrane, a mat above it.
 RECORD_CHAINS = (
-    ("asbestos", "lead", "pressure-test", "drain", "substrate-moisture", "substrate",
-     "membrane", "ponding", "leak-test", "final"),
-    ("heating-before", "heating-cover", "heating-after", "final"),
+    ("asbestos", "lead", "pressure-test", "drain", "heating-cycle", "substrate-moisture", "substrate", "primer", "first-coat",
+     "second-coat", "membrane", "ponding", "tiling", "grouting", "sealing", "leak-test", "final"),
+    ("sealing", "first-use"),
+    ("heating-before", "heating-cover", "heating-after", "heating-start"),
+    ("heating-after", "final"),
+    ("insulation-before", "insulation-cover", "insulation-after", "heating-start"),
+    ("tiling", "contact", "grouting"),
 )
 
 WAITS = ("membrane", "coats", "tiling", "grouting", "walking", "sealing", "water", "priming", "use", "heating", "impregnating")
@@ -193,12 +200,19 @@ PRODUCT_WORDS = (
     "plastic",
     "flexible",
     "screened",
+    "acrylic",
+    "oxime",
+    "alkoxy",
+    "hybrid",
+    "acid",
+    "alkaline",
+    "bleach",
 )
 
 # What a floor, a shower, a bath, a basin, a boxing or a job may be called.
 PLACE_WORDS = (
     "heated", "level", "existing", "tray", "screen", "open", "walk-in", "freestanding", "shower", "pedestal", "vanity",
-    "wall-hung", "full", "occupied", "empty",
+    "wall-hung", "full", "occupied", "empty", "sunlit", "glued", "screwed",
 )
 # Every word that describes something, wherever it may stand.
 PLAIN_WORDS = (*TILE_WORDS, *BOND_WORDS, *BASE_WORDS, *PRODUCT_WORDS, *COLOURS, *PLACE_WORDS)

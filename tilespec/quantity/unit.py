@@ -42,6 +42,7 @@ class Kind(Enum):
     LENGTH_RATE = (1, 0, -1, 0, 0, "")
     RATE = (0, 0, -1, 0, 0, "")
     TIME_PER_LENGTH = (-1, 0, 1, 0, 0, "")
+    FLOW = (3, 0, -1, 0, 0, "")
     NUMBER = (0, 0, 0, 0, 0, "")
     COUNT = (0, 0, 0, 0, 0, "count")
     PERCENT = (0, 0, 0, 0, 0, "percent")
@@ -122,6 +123,7 @@ _ALL = (
     _u("m/s2", Kind.ACCELERATION, 1),
     _u("m2/h", Kind.AREA_RATE, F(1, 3600)), _u("m/h", Kind.LENGTH_RATE, F(1, 3600)), _u("1/h", Kind.RATE, F(1, 3600)),
     _u("1/min", Kind.RATE, F(1, 60)), _u("d/mm", Kind.TIME_PER_LENGTH, 86400 * 1000),
+    _u("L/s", Kind.FLOW, F(1, 1000)), _u("L/min", Kind.FLOW, F(1, 60000)), _u("gal/min", Kind.FLOW, _GAL / 60),
     _u("", Kind.NUMBER, 1), _u("count", Kind.COUNT, 1), _u("%", Kind.PERCENT, F(1, 100)), _u("CM%", Kind.MOISTURE, F(1, 100)),
     _u("%RH", Kind.HUMIDITY, F(1, 100)), _u("slope", Kind.SLOPE, 1), _u("deg", Kind.ANGLE, 1), _u("dB", Kind.SOUND, 1),
     _u("year", Kind.YEAR, 1),
@@ -139,6 +141,7 @@ SPELLINGS = {
     "″": "in", "′": "ft", '"': "in", "'": "ft", "ml": "mL", "l": "L",
     "hr": "h", "hrs": "h", "mins": "min", "day": "d", "days": "d", "hours": "h",
     "hour": "h", "weeks": "wk", "week": "wk", "°C": "C",
+    "l/s": "L/s", "l/min": "L/min", "gpm": "gal/min",
     "°F": "F", "kg/m²": "kg/m2", "g/m²": "g/m2", "lb/ft²": "lb/ft2", "psf": "lb/ft2",
     "W/m²": "W/m2", "W/ft²": "W/ft2", "Ω": "ohm", "MΩ": "Mohm",
     "CM-%": "CM%", "% RH": "%RH", "RH%": "%RH", "kg/m²/mm": "kg/m2/mm",

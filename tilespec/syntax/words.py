@@ -15,6 +15,8 @@ PRODUCTS = (
     "impregnator",
     "sealer",
     "leveller",
+    "clips",
+    "cleaner",
 )
 
 # Words that only start a statement.
@@ -35,6 +37,7 @@ STATEMENTS = (
     "step",
     "deviation",
     "record",
+    "delivery",
 )
 
 # Words that start a statement at the margin and an attribute on an indented line.
@@ -151,6 +154,25 @@ ATTRIBUTES = (
     "reading",
     "depth",
     "result",
+    "measured",
+    "warp",
+    "shade",
+    "caliber",
+    "structural",
+    "perimeter",
+    "deflection",
+    "threshold",
+    "covers",
+    "flange",
+    "flow",
+    "rcd",
+    "packed",
+    "keeps",
+    "thick",
+    "over",
+    "samples",
+    "lasted",
+    "fell",
 )
 
 # Statement words that start an attribute when this word follows.
