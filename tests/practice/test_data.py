@@ -21,7 +21,7 @@ ONE_FAMILY = {
     "UK": {
         "age-masonry", "grout-porcelain", "heating-while-tiling-max", "joint-advised-wall", "joint-advised-wall-face",
         "joint-advised-wall-large", "joint-max-floor", "joint-min-stone-textured", "perimeter-joint-from", "solid-bed-load-share",
-        "solid-bed-tile-face",
+        "solid-bed-tile-face", "timber-floor-wet",
     },
     "US": {
         "deflection-load", "flatness-short", "flatness-short-large", "flatness-short-large-length", "flatness-short-length",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tilespec.checks.rule import Context
-from tilespec.job.types import Surface, Zone
+from tilespec.job.types import Rect, Surface, Zone
 from tilespec.setout.geometry import Box, bounds, box, cut
 
 # What wets a surface for long or often; a splash area has its own, milder rule.
@@ -32,3 +32,10 @@ def bare_parts(surface: Surface, zone: Zone) -> tuple[Box, ...]:
     covered = [box(a.rect) for a in surface.membrane_areas if a.rect is not None] + [box(o.rect) for o in surface.openings]
     frame = box(zone.rect).within(whole) if zone.rect is not None else whole
     return cut(covered, frame, lambda x, y: not any(b.holds(x, y) for b in covered)) if frame.area else ()
+
+
+def wetted(context: Context, surface: Surface, region: Rect | None) -> bool:
+    """Whether a region of the surface (None: all of it) lies at least partly in an area that is soaked."""
+    whole = bounds(surface.outline)
+    here = box(region) if region is not None else whole
+    return any((box(z.rect) if z.rect is not None else whole).meets(here) for z in soaked_zones(context, surface))
