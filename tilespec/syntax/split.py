@@ -277,6 +277,9 @@ class _Splitter:
         if near:
             fixes = (Fix(f"write {near}", (Edit(span, near),)),)
             help = f"Did you mean `{near}`?"
+        elif self.statements and (word := nearest(first, ATTRIBUTES)):
+            fixes = (Fix(f"write {word}, indented", (Edit(span, f"  {word}"),)),)
+            help = f"Did you mean `{word}`? It says something about the statement above: write it two blanks in."
         else:
             help = (
                 "A statement starts with one of: "
