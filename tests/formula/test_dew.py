@@ -110,3 +110,19 @@ def test_least_temperature_of_a_surface(air: int, humidity: int, wanted: str) ->
     found = least_surface(dew(air, humidity), P.limit("dew-point-margin"))
     assert found.kind is Kind.TEMPERATURE and within(found, "C", wanted, "0.03")
     assert isinstance(found.why, Worked) and isinstance(dict(found.why.inputs)["margin"].why, Limit)
+
+
+def test_the_print_says_how_warm_the_base_is_at_least() -> None:
+    """19 °C at 60 %: dew point 11.1 °C (ASHRAE by psychrolib: 11.07), 3 K on top; worked out in the plan as in the rule."""
+    from tests.checks.specs import PATH, floor
+    from tilespec import pipeline
+    from tilespec.workspace.host import MemoryHost
+
+    spec = floor("base cement render", "tile floor-tile; joint 3", head="conditions air 19 C; humidity 60 %; surface 17 C")
+    plan = pipeline.compile(PATH, MemoryHost({PATH: spec})).plan
+    assert plan is not None and plan.sequence is not None
+    tests = [t for op in plan.sequence.operations if op.point is not None for t in op.point.tests if t.what == "dew-free"]
+    assert tests
+    for t in tests:
+        assert t.limit is not None and within(t.limit, "C", "14.07", "0.03")
+        assert [(name, value.number) for name, value in t.values] == [("air", 19), ("humidity", 60)]

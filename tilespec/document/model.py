@@ -508,6 +508,10 @@ class TestRow:
     recorded: Quantity | None
     recorded_by: Said | None
     where: tuple[Where, ...]
+    values: tuple[Named, ...]
+
+    def value(self, name: str) -> Quantity | None:
+        return next((v.quantity for v in self.values if v.name == name), None)
 
 
 @dataclass(frozen=True, slots=True)

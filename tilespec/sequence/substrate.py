@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from tilespec.formula.dew import dew_point, least_surface
 from tilespec.formula.drying import drying_time
 from tilespec.job.types import Record, Surface
 from tilespec.quantity import UNITS, Counted, Kind, Quantity, work
@@ -299,5 +300,11 @@ def _climate(tiled: tuple[Surface, ...], site: Site) -> list[Test]:
     products = products_of(tiled, "primer", "membrane", "adhesive", "grout", "leveller")
     low = largest((*(p.temperature_min for p in products if p.temperature_min), site.limit("work-temperature-min")))
     high = smallest((*(p.temperature_max for p in products if p.temperature_max), site.limit("work-temperature-max")))
-    return [Test("temperature", low, high, "between"), Test("dew-point", site.limit("dew-point-margin"), compare="at least")]
+    now, margin = site.job.conditions, site.limit("dew-point-margin")
+    free_of_dew = least_surface(dew_point(now.air, now.humidity, site.practice), margin)
+    return [
+        Test("temperature", low, high, "between"),
+        Test("dew-point", margin, compare="at least"),
+        Test("dew-free", free_of_dew, compare="at least", values=(("air", now.air), ("humidity", now.humidity))),
+    ]
 

@@ -49,6 +49,10 @@ class Test:
     recorded: Quantity | None = None    # a reading already in the spec
     recorded_by: Words | None = None
     places: tuple[str, ...] = ()
+    values: tuple[tuple[str, Quantity], ...] = ()   # what the limit holds for, for the wording
+
+    def value(self, name: str) -> Quantity | None:
+        return dict(self.values).get(name)
 
 
 @dataclass(frozen=True, slots=True)

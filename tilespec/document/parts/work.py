@@ -41,7 +41,8 @@ def inspection(view: View) -> InspectionPart:
 
 def _point(view: View, op: Operation, point: Point) -> PointRow:
     tests = tuple(
-        TestRow(t.what, t.limit, t.upper, t.compare, t.recorded, said(t.recorded_by), view.where(t.places)) for t in point.tests
+        TestRow(t.what, t.limit, t.upper, t.compare, t.recorded, said(t.recorded_by), view.where(t.places), named(t.values))
+        for t in point.tests
     )
     return PointRow(point.kind, view.number(op.id), point.releases, tests, said(point.signed), view.starts(op.id))
 
