@@ -15,6 +15,7 @@ from tilespec.document.templates import BareNumber, NothingToPrint, Templates, W
 from tilespec.document.text import Ref, Said
 from tilespec.document.trace import Untraced, trace
 from tilespec.job.types import Words
+from tilespec.practice.lookup import practice
 from tilespec.quantity import UNITS, Default, Limit, Quantity, counted, given, work
 from tilespec.resources import data_dir
 from tilespec.source import Source, Span
@@ -89,6 +90,17 @@ def test_a_quantity_is_printed_with_its_mark() -> None:
     assert text == "4.32\u202fm²^W1^"
     assert marks == ("W1",)
     assert TRACES.reached(marks) == {"W1", "L2"}
+
+
+def test_a_word_of_the_practice_is_printed_with_its_mark_and_listed_with_its_source() -> None:
+    word = practice("UK").word("adhesive-heated-floor")
+    traces = trace((AREA, (word, practice("UK").word("adhesive-heated-floor"))), (SOURCE,))
+    text, marks = Templates(lambda n: "{{ w }}, {{ w | unmarked }}" if n == "document.md.j2" else None).render(
+        "document.md.j2", traces, "UK", w=word
+    )
+    assert (text, marks) == ("C2 S1^R1^, C2 S1", ("R1",))
+    (group,) = traces.limits
+    assert group.borrowed and group.entries[0].what.text == "Least class of adhesive, heated floor"
 
 
 def test_a_quantity_that_the_document_does_not_hold_is_refused() -> None:

@@ -191,8 +191,11 @@ def test_families_stand_here_by_their_names() -> None:
 # ---------------------------------------------------------------- numbers
 
 KEYED = re.findall(r"`([^`\n]+)` \(`([a-z][a-z0-9-]+)`\)", TEXT)
-# Values that the building of a job assumes or uses by itself, named in its code.
-JOB_CODE = "".join(path.read_text(encoding="utf-8") for path in sorted((ROOT / "tilespec" / "job").glob("*.py")))
+# Values that the building of a job assumes or uses by itself, named in its code; what is only asked of products is no such value.
+ASKING = ("classes.py", "suitability.py")
+JOB_CODE = "".join(
+    path.read_text(encoding="utf-8") for path in sorted((ROOT / "tilespec" / "job").glob("*.py")) if path.name not in ASKING
+)
 ASSUMED = set(re.findall(r'assume\(\s*"([a-z0-9-]+)"', JOB_CODE)) | {
     key
     for key in re.findall(r'"((?:tile-thickness|joint-usual|splash|membrane)[a-z0-9-]*)"', JOB_CODE)

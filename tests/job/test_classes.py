@@ -78,6 +78,11 @@ def test_small_letters_are_mended(statement: str, right: str) -> None:
         (("CG2", "WA"), ("CG2", "W"), True),
         (("CG1",), ("CG2",), False),
         (("RG",), ("CG2", "WA"), True),
+        # EN 15651-3: S1 resists growth best, X has low loss of volume.
+        (("XS1", "25LM"), ("S2",), True),
+        (("S1",), ("XS1",), False),
+        (("S3",), ("S2",), False),
+        (("25LM",), ("S2",), False),
         ((), ("C2",), False),
         ((), (), True),
     ],

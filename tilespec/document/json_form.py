@@ -1,7 +1,8 @@
 """The document as JSON: the model as it stands, and a table of what stands behind every number.
 
 A quantity is an object with `text` (as printed), `value` and `unit` (as a program wants it) and `trace`, an id of the
-table. The schema is `schema/print.schema.json`; within one major `format_version` things are only added.
+table; a word of the practice, such as a class, has `text` and `trace`. The schema is `schema/print.schema.json`; within one
+major `format_version` things are only added.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from tilespec.document.model import FORMAT_VERSION, PARTS, Document
 from tilespec.document.show import show
 from tilespec.document.text import Ref, Said
 from tilespec.document.trace import Traces
+from tilespec.practice.lookup import Word
 from tilespec.quantity import Quantity
 
 Json = dict[str, "Json"] | list["Json"] | str | int | float | bool | None
@@ -56,6 +58,8 @@ class _Writer:
     def value(self, node: object) -> Json:
         if isinstance(node, Quantity):
             return self.quantity(node)
+        if isinstance(node, Word):
+            return {"text": node.text, "trace": self.table.mark(node)}
         if isinstance(node, (Said, Ref)):
             return node.text
         if isinstance(node, (str, bool)) or node is None:

@@ -1,7 +1,7 @@
 """The document: twelve parts, each printable alone, with everything resolved but the wording.
 
-Only four things are printable: quantities (with their reference marks), `Said`, `Ref`, and plain keys without
-digits that the templates turn into words. Lengths, areas and times are never plain numbers here.
+Only five things are printable: quantities and words of the practice (with their reference marks), `Said`, `Ref`, and plain
+keys without digits that the templates turn into words. Lengths, areas and times are never plain numbers here.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 
 from tilespec.document.text import Moment, Ref, Said
 from tilespec.document.trace import File, Traces
+from tilespec.practice.lookup import Word
 from tilespec.quantity import Quantity
 
 FORMAT_VERSION = "1.0"
@@ -432,11 +433,46 @@ class HeatingRow:
 
 
 @dataclass(frozen=True, slots=True)
+class AskRow:
+    """A class or a property that a place asks for. `because`: wording keys; `over`: the size from which it is asked."""
+
+    because: tuple[str, ...]
+    asked: Word
+    over: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class LeastRow:
+    """A number that is asked of a product. `what`, `fit`: wording keys."""
+
+    what: str
+    limit: Quantity
+    fit: str
+
+
+@dataclass(frozen=True, slots=True)
+class WhyRow:
+    """Why a product is used at these places: what they ask of it, the governing class first, and whether it has that.
+
+    fit      "fits", "below", "not-said", "other-standard"
+    """
+
+    kind: str
+    product: ProductCard
+    tiles: tuple[Said, ...]
+    where: tuple[Where, ...]
+    asks: tuple[AskRow, ...]
+    least: tuple[LeastRow, ...]
+    fit: str
+
+
+@dataclass(frozen=True, slots=True)
 class MaterialsPart:
     lines: tuple[MaterialRow, ...]
     missing: tuple[MissingRow, ...]
     mixes: tuple[MixRow, ...]
     heating: tuple[HeatingRow, ...]
+    why: tuple[WhyRow, ...]
 
 
 # ---------------------------------------------------------------- 4 tools

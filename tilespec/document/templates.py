@@ -1,7 +1,7 @@
 """The template layer: wording in files, numbers only with a trace.
 
-A template may print a quantity (it gets its reference mark), words of the spec (they are escaped), a `Ref`, and text
-without digits. Anything else is refused, so that no number can reach paper unexplained.
+A template may print a quantity or a word of the practice (each gets its reference mark), words of the spec (they are escaped),
+a `Ref`, and text without digits. Anything else is refused, so that no number can reach paper unexplained.
 A firm may replace files of the same names by its own; those run in a sandbox.
 """
 
@@ -16,8 +16,9 @@ from typing import TYPE_CHECKING, Protocol
 from tilespec.document.escape import md_escape
 from tilespec.document.show import show, show_product
 from tilespec.document.text import Ref, Said
-from tilespec.document.trace import Traces
+from tilespec.document.trace import Marked, Traces
 from tilespec.job.types import Words
+from tilespec.practice.lookup import Word
 from tilespec.quantity import Quantity
 from tilespec.resources import Incomplete, data_dir, data_text
 
@@ -98,7 +99,7 @@ class Templates:
         from jinja2 import Undefined
         from markupsafe import Markup
 
-        if isinstance(value, Quantity):
+        if isinstance(value, (Quantity, Word)):
             return Markup(self._quantity(value))
         if isinstance(value, (Said, Words)):
             return Markup(md_escape(value.text))
@@ -116,12 +117,12 @@ class Templates:
             raise BareNumber(f"a number without a trace: {value!r}")
         raise NothingToPrint(f"nothing to print: {value!r}")
 
-    def _quantity(self, q: Quantity) -> str:
+    def _quantity(self, q: Marked) -> str:
         if self._traces is None:
             raise RuntimeError("a quantity is printed only while a document is rendered")
         mark = self._traces.mark(q)
         self._marks.setdefault(mark)
-        return f"{show(q, self._family)}^{mark}^"
+        return f"{md_escape(q.text) if isinstance(q, Word) else show(q, self._family)}^{mark}^"
 
     def by(self, *quantities: Quantity) -> Markup:
         """`300 × 300 × 9 mm`: sizes of one reason with one mark, others each with its own."""
@@ -133,8 +134,8 @@ class Templates:
             return Markup(f"{show_product(quantities, self._family)}^{marks.pop()}^")
         return Markup(" × ".join(texts))
 
-    def unmarked(self, q: Quantity) -> Markup:
-        """A quantity whose mark stands at another place on the same row. It is recorded all the same."""
+    def unmarked(self, q: Marked) -> Markup:
+        """A quantity or a word whose mark stands at another place on the same row. It is recorded all the same."""
         from markupsafe import Markup
 
         return Markup(self._quantity(q).split("^", 1)[0])

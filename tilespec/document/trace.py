@@ -18,9 +18,12 @@ from pathlib import PurePath
 
 from tilespec.document.show import formula_words
 from tilespec.document.text import Ref, Said
-from tilespec.practice.lookup import NAMES, entries
+from tilespec.practice.lookup import NAMES, Word, entries
 from tilespec.quantity import Counted, Default, Given, Limit, Quantity, Worked
 from tilespec.source import Source, Span
+
+# What carries a reference mark: a number with its why, or a word of the practice with its source.
+Marked = Quantity | Word
 
 # How a source was checked, as a wording key of the list of sources.
 SEEN = ("body", "press", "restated", "memory")
@@ -57,8 +60,10 @@ class DefaultGroup:
 
 @dataclass(frozen=True, slots=True)
 class LimitEntry:
+    """`quantity`: a number, or a word such as a class."""
+
     mark: Ref
-    quantity: Quantity
+    quantity: Marked
     key: Ref
     what: Ref
     note: Ref
@@ -127,8 +132,8 @@ class Traces:
     _marks: dict[int, str] = field(compare=False, repr=False)
     _below: dict[str, tuple[str, ...]] = field(compare=False, repr=False)
 
-    def mark(self, q: Quantity) -> str:
-        """The reference mark of a quantity. Raises Untraced."""
+    def mark(self, q: Marked) -> str:
+        """The reference mark of a quantity, or of a word of the practice. Raises Untraced."""
         try:
             return self._marks[self._keys.of(q)]
         except KeyError:
@@ -157,10 +162,10 @@ class _Keys:
     """
 
     def __init__(self) -> None:
-        self._known: dict[int, tuple[Quantity, int]] = {}
+        self._known: dict[int, tuple[Marked, int]] = {}
         self._numbers: dict[tuple[object, ...], int] = {}
 
-    def of(self, q: Quantity) -> int:
+    def of(self, q: Marked) -> int:
         known = self._known.get(id(q))
         if known is not None and known[0] is q:
             return known[1]
@@ -169,7 +174,9 @@ class _Keys:
         self._known[id(q)] = (q, number)
         return number
 
-    def _reason(self, q: Quantity) -> tuple[object, ...]:
+    def _reason(self, q: Marked) -> tuple[object, ...]:
+        if isinstance(q, Word):
+            return (q.text, q.why.key, q.why.family)
         why = q.why
         if isinstance(why, Worked):
             return (q.value, q.kind, why.formula, why.source, tuple((name, self.of(i)) for name, i in why.inputs))
@@ -182,9 +189,9 @@ class _Keys:
         return (q.value, q.kind, why.of, why.spans)
 
 
-def quantities(node: object) -> Iterator[Quantity]:
-    """Every quantity that a frozen structure holds, in its order; not those behind workings."""
-    if isinstance(node, Quantity):
+def quantities(node: object) -> Iterator[Marked]:
+    """Every quantity and every word of the practice that a frozen structure holds, in its order; not those behind workings."""
+    if isinstance(node, (Quantity, Word)):
         yield node
     elif isinstance(node, tuple):
         for item in node:
@@ -202,13 +209,13 @@ class _Book:
         # Without its folder: a print is the same wherever the job lies.
         self.files = {s.name: File(Said(PurePath(s.name).name), Ref(letters[s.name], "letter"), s) for s in sources}
         self.keys = _Keys()
-        self.first: dict[int, Quantity] = {}
+        self.first: dict[int, Marked] = {}
 
-    def add(self, q: Quantity) -> None:
+    def add(self, q: Marked) -> None:
         key = self.keys.of(q)
         if key not in self.first:
             self.first[key] = q
-            if isinstance(q.why, Worked):
+            if isinstance(q, Quantity) and isinstance(q.why, Worked):
                 for _, i in q.why.inputs:
                     self.add(i)
 
@@ -250,18 +257,20 @@ def trace(node: object, sources: tuple[Source, ...], room: str = "") -> Traces:
         book.add(q)
     marks: dict[int, str] = {}
     defaults: dict[tuple[str, str], list[tuple[int, Quantity, Default]]] = {}
-    limits: dict[tuple[str, str, bool, str], list[tuple[int, Quantity, Limit]]] = {}
+    limits: dict[tuple[str, str, bool, str], list[tuple[int, Marked, Limit]]] = {}
     counted: list[tuple[int, Quantity, Counted]] = []
     formulas: dict[tuple[str, bool, str], list[tuple[int, Quantity, Worked]]] = {}
     for key, q in book.first.items():
         why = q.why
-        if isinstance(why, Given):
+        if isinstance(why, Limit):
+            borrowed = why.family not in (why.asked, "common")
+            limits.setdefault((why.source, why.family, borrowed, why.seen), []).append((key, q, why))
+        elif isinstance(q, Word):
+            raise Untraced(f"a word without a limit: {q!r}")
+        elif isinstance(why, Given):
             marks[key] = book.line(why.span.file, why.span.start)
         elif isinstance(why, Default):
             defaults.setdefault((why.basis, why.ask), []).append((key, q, why))
-        elif isinstance(why, Limit):
-            borrowed = why.family not in (why.asked, "common")
-            limits.setdefault((why.source, why.family, borrowed, why.seen), []).append((key, q, why))
         elif isinstance(why, Counted):
             counted.append((key, q, why))
         else:
@@ -336,7 +345,7 @@ def _number(marks: dict[int, str], letter: str, keys: list[int]) -> None:
         marks[key] = f"{letter}{number}"
 
 
-def _limit(mark: Ref, q: Quantity, why: Limit) -> LimitEntry:
+def _limit(mark: Ref, q: Marked, why: Limit) -> LimitEntry:
     return LimitEntry(mark, q, Ref(why.key, "code"), Ref(_what(why), "source"), Ref(why.note, "source"))
 
 

@@ -262,6 +262,8 @@ def _wait(st: Statement, a: Attribute, overrun: Attribute | None, context: Conte
 
 _STRENGTH = {"C1": 1, "C2": 2, "D1": 0, "D2": 1, "R1": 2, "R2": 3, "CG1": 1, "CG2": 2, "RG": 3}
 
+_SANITARY = re.compile(r"(X?)S([123])")
+
 
 def meets(product: Product, needed: tuple[str, ...]) -> bool:
     """Whether a product's class reaches the needed one: type, options and deformability (a stronger class always passes)."""
@@ -270,6 +272,9 @@ def meets(product: Product, needed: tuple[str, ...]) -> bool:
     if not product.cls:
         return False
     have, want = product.cls, needed
+    if (had := _SANITARY.fullmatch(have[0])) and (asked := _SANITARY.fullmatch(want[0])):
+        # EN 15651-3: 1 resists growth best, X shrinks least.
+        return had[2] <= asked[2] and (bool(had[1]) or not asked[1])
     if have[0][0] == want[0][0] and have[0] in _STRENGTH and want[0] in _STRENGTH:
         if _STRENGTH[have[0]] < _STRENGTH[want[0]]:
             return False

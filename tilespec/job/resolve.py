@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from tilespec.job.classes import Ask, adhesive_asks, adhesive_looks, grout_ask, sealant_asks, strongest
 from tilespec.job.context import Context
 from tilespec.job.product import choose, meets, with_defaults
 from tilespec.job.types import Heating, Product, Surface, Tile
-from tilespec.practice.lookup import Practice, Word
 from tilespec.source import Span
 
 # Products that a wet area needs, in the order in which they are used.
@@ -22,58 +22,12 @@ class Pool:
     generic: tuple[Product, ...]
 
 
-def _strongest(words: list[Word]) -> Word:
-    """The most demanding of several asked classes (each may list alternatives; the first is the usual one)."""
-
-    def rank(word: Word) -> tuple[int, int]:
-        first = word.choices[0]
-        base = {"D1": 0, "C1": 1, "D2": 1, "C2": 2, "R2": 3}.get(first[0], 1)
-        return base, max((int(p[1]) for p in first if p in ("S1", "S2")), default=0)
-
-    return max(words, key=rank)
-
-
-def adhesive_class(
-    practice: Practice, tile: Tile, floor: bool, wet: bool, heated: bool, base: str
-) -> tuple[tuple[str, ...], Word]:
-    """Least class of adhesive for a tile at a place, and the practice's word that asked for it (reference rows B-30 to B-45)."""
-    edge = tile.long_side
-    keys = (
-        ["adhesive-floor-wet" if wet else "adhesive-floor-dry"]
-        if floor
-        else ["adhesive-wall-wet" if wet else "adhesive-wall-dry"]
-    )
-    if floor and heated:
-        keys.append("adhesive-heated-floor")
-    if edge.value > practice.limit("very-large-edge").value:
-        keys.append("adhesive-very-large")
-    elif edge.value > practice.limit("large-format-edge").value:
-        keys.append("adhesive-large-format")
-    elif not floor and edge.value > practice.limit("plasterboard-small-edge").value:
-        keys.append("adhesive-wall-large")
-    if tile.body in ("porcelain", "glass") or (
-        tile.absorption is not None and tile.absorption.value <= practice.limit("porcelain-absorption").value
-    ):
-        keys.append("adhesive-porcelain")
-    if tile.stone:
-        keys.append("adhesive-stone")
-    if base in ("timber", "plywood"):
-        keys.append("adhesive-timber")
-    if base == "old-tiles":
-        keys.append("adhesive-old-tiles")
-    word = _strongest([practice.word(k) for k in keys])
+def adhesive_class(asks: tuple[Ask, ...]) -> tuple[str, ...]:
+    """The class of adhesive to look for where all of these are asked."""
+    word = strongest(asks).word
     # A cement adhesive serves all of these places; dispersions only where nothing gets wet.
     options = [c for c in word.choices if c[0][0] in "CR"] or list(word.choices)
-    return options[0], word
-
-
-def grout_class(practice: Practice, floor: bool, wet: bool, heated: bool) -> Word:
-    """Least class of grout at a place (reference row C-10)."""
-    if heated:
-        return practice.word("grout-heated-floor")
-    if wet:
-        return practice.word("grout-wet")
-    return practice.word("grout-bathroom" if floor else "grout-dry")
+    return options[0]
 
 
 def _take(
@@ -116,16 +70,25 @@ def _like(product: Product, generic: tuple[Product, ...]) -> Product | None:
     return next((g for g in generic if g.kind == product.kind and not product.cls), None)
 
 
+def wetted_by(surface: Surface) -> tuple[str, ...]:
+    """What wets a surface, each once."""
+    return tuple(dict.fromkeys(z.exposure for z in surface.zones))
+
+
+def tiles_laid(surface: Surface) -> tuple[Tile, ...]:
+    """A niche may be lined with another tile, which takes its own adhesive and sealer."""
+    return tuple(c.tile for c in surface.coverings) + tuple(n.tile for n in surface.niches if n.tile is not None)
+
+
 def resolve(
     surface: Surface, pool: Pool, named: dict[str, tuple[str, Span]], heating: Heating | None, leveller: bool, context: Context
 ) -> Surface:
     """The surface with a product of every kind that its work takes."""
     practice = context.practice
     floor = surface.kind == "floor"
-    wet = bool(surface.zones)
+    wet = wetted_by(surface)
     heated = floor and heating is not None
-    # A niche may be lined with another tile, which takes its own adhesive and sealer.
-    tiles = [c.tile for c in surface.coverings] + [n.tile for n in surface.niches if n.tile is not None]
+    tiles = tiles_laid(surface)
     products: list[Product] = []
 
     def add(product: Product | None) -> None:
@@ -140,8 +103,9 @@ def resolve(
         for kind in MEMBRANE_SYSTEM:
             add(_take(kind, surface, pool, named, ("DM",) if kind == "membrane" and kind not in named else (), (), None, context))
     for tile in tiles:
-        needed, _ = adhesive_class(practice, tile, floor, wet, heated, surface.base.kind)
-        flags = ("fast", "white") if tile.translucent else ("white",) if tile.stone and "dark" not in tile.words else ()
+        membrane = next((p for p in products if p.kind == "membrane"), None)
+        needed = adhesive_class(adhesive_asks(practice, tile, floor, wet, heated, surface.base.kind, membrane))
+        flags = tuple(f for look in adhesive_looks(practice, tile) for f in look.flags)
         adhesive = _take("adhesive", surface, pool, named, needed, flags, tile, context)
         if (
             adhesive is not None
@@ -158,16 +122,16 @@ def resolve(
             adhesive = replace(adhesive, for_=(*adhesive.for_, tile.name) if tile.name not in adhesive.for_ else adhesive.for_)
         _merge_adhesive(products, adhesive)
     if tiles:
-        word = grout_class(practice, floor, wet, heated)
-        add(_take("grout", surface, pool, named, word.choices[0], (), tiles[0], context))
+        grout = grout_ask(practice, floor, wet, heated).word.choices[0]
+        add(_take("grout", surface, pool, named, grout, (), tiles[0], context))
         porous = tuple(dict.fromkeys(t.name for t in tiles if t.porous))
         sealer = _take("sealer", surface, pool, named, (), (), None, context) if porous or "sealer" in named else None
         if sealer is not None:
             # Only the porous tiles are sealed, unless the spec names the sealer for the surface.
             add(sealer if "sealer" in named else replace(sealer, for_=porous))
-        sealant_word = practice.word("sealant-shower" if wet else "sealant-bathroom")
-        stone = any(t.stone for t in tiles) or any(f.kind == "mirror" for f in surface.fittings)
-        add(_take("sealant", surface, pool, named, sealant_word.choices[0][:1], ("neutral",) if stone else (), None, context))
+        cls, *more = sealant_asks(practice, wet, any(t.stone for t in tiles), any(f.kind == "mirror" for f in surface.fittings))
+        flags = tuple(f for ask in more for f in ask.flags)
+        add(_take("sealant", surface, pool, named, cls.word.choices[0][:1], flags, None, context))
         add(_take("backer", surface, pool, named, (), (), None, context))
     if any(f.kind == "mirror" for f in surface.fittings):
         add(_take("mirror-adhesive", surface, pool, named, (), (), None, context))
@@ -193,4 +157,4 @@ def adhesive_for(surface: Surface, tile: Tile) -> Product | None:
     return next((p for p in adhesives if tile.name in p.for_), adhesives[0] if adhesives else None)
 
 
-__all__ = ["Pool", "adhesive_class", "adhesive_for", "grout_class", "meets", "resolve"]
+__all__ = ["Pool", "adhesive_class", "adhesive_for", "meets", "resolve", "tiles_laid", "wetted_by"]

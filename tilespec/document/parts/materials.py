@@ -2,9 +2,24 @@
 
 from __future__ import annotations
 
-from tilespec.document.model import HeatingRow, MaterialRow, MaterialsPart, MissingRow, MixRow, NotchRow, SawRow, Share, ToolsPart
+from tilespec.document.model import (
+    AskRow,
+    HeatingRow,
+    LeastRow,
+    MaterialRow,
+    MaterialsPart,
+    MissingRow,
+    MixRow,
+    NotchRow,
+    SawRow,
+    Share,
+    ToolsPart,
+    Where,
+    WhyRow,
+)
 from tilespec.document.parts.view import View
 from tilespec.document.text import Said
+from tilespec.job.suitability import Suit, suitability
 from tilespec.job.types import Product, Tile
 from tilespec.takeoff.types import HeatingMeasure, Line
 
@@ -30,6 +45,7 @@ def materials(view: View) -> MaterialsPart:
             for m in takeoff.mixes
         ),
         tuple(row for h in takeoff.heating if (row := _heating(view, h)) is not None),
+        _why(view),
     )
 
 
@@ -69,6 +85,38 @@ def _heating(view: View, h: HeatingMeasure) -> HeatingRow | None:
         h.resistance_low,
         h.resistance_high,
     )
+
+
+def _why(view: View) -> tuple[WhyRow, ...]:
+    """Places that ask the same of a product stand together, whatever wets each of them."""
+    grouped: dict[tuple[object, ...], list[Suit]] = {}
+    for s in suitability(view.job, view.practice):
+        asked = tuple((a.word.text, a.word.why.key, a.over) for a in s.asks)
+        grouped.setdefault((s.kind, s.product.name, asked, s.least, s.fit), []).append(s)
+    kinds = ("adhesive", "grout", "membrane", "sealant")
+    return tuple(_suits(view, same) for same in sorted(grouped.values(), key=lambda same: kinds.index(same[0].kind)))
+
+
+def _suits(view: View, same: list[Suit]) -> WhyRow:
+    first = same[0]
+    asks = tuple(
+        AskRow(tuple(dict.fromkeys(b for s in same for b in s.asks[n].because)), ask.word, ask.over)
+        for n, ask in enumerate(first.asks)
+    )
+    return WhyRow(
+        first.kind,
+        view.product(first.product),
+        tuple(dict.fromkeys(Said(s.tile) for s in same if s.tile)),
+        _places(view, tuple(dict.fromkeys(s.place for s in same))),
+        asks,
+        tuple(LeastRow(x.what, x.limit, x.fit) for x in first.least),
+        first.fit,
+    )
+
+
+def _places(view: View, ids: tuple[str, ...]) -> tuple[Where, ...]:
+    """Short, also where there is one: what else is in the place says nothing here."""
+    return (Where(view.short_place(ids[0]), None, False, ()),) if len(ids) == 1 else view.where(ids)
 
 
 def tools(view: View) -> ToolsPart:

@@ -10,6 +10,7 @@ from dataclasses import fields, is_dataclass
 from tilespec.document import model
 from tilespec.document.model import FORMAT_VERSION, PARTS
 from tilespec.document.text import Ref, Said
+from tilespec.practice.lookup import Word
 from tilespec.quantity import Quantity
 
 Schema = dict[str, object]
@@ -28,6 +29,13 @@ _QUANTITY: Schema = {
     "type": "object",
     "required": _NEEDED,
     "properties": _FIELDS,
+}
+
+_WORD: Schema = {
+    "description": "A class or another word that the practice asks for; trace: id in `traces`, printed beside it.",
+    "type": "object",
+    "required": ["text", "trace"],
+    "properties": {key: _FIELDS[key] for key in ("text", "trace")},
 }
 
 _INPUT: Schema = {
@@ -73,7 +81,7 @@ def _list_of(**properties: Schema) -> Schema:
 
 def schema() -> Schema:
     """The whole schema (JSON Schema 2020-12)."""
-    definitions: dict[str, Schema] = {"quantity": _QUANTITY, "trace": _TRACE}
+    definitions: dict[str, Schema] = {"quantity": _QUANTITY, "trace": _TRACE, "word": _WORD}
     hints = typing.get_type_hints(model.Document)
     names = {key: key.replace("-", "_") for key in PARTS if key != "sources"}
     parts = {key: _of(hints[name], definitions) for key, name in names.items()}
@@ -123,6 +131,8 @@ def _of(hint: object, definitions: dict[str, Schema]) -> Schema:
         return _TEXT
     if hint is Quantity:
         return {"$ref": "#/$defs/quantity"}
+    if hint is Word:
+        return {"$ref": "#/$defs/word"}
     if hint in _SCALARS:
         return _SCALARS[hint]
     origin = typing.get_origin(hint)
