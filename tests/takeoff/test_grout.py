@@ -43,6 +43,32 @@ def test_grout_a_square_metre(size: tuple[int, int, int], joint: object, density
     assert float(line.net.value) == pytest.approx(rate, abs=0.0005)
 
 
+# Computed from the repeating grid, exact: (1 − L·W ÷ ((L + j)·(W + j)))·t·ρ. The trade's form leaves the joint out of the
+# repeat, so it is always high, by about j ÷ L + j ÷ W − j ÷ (L + W).
+@pytest.mark.parametrize(
+    ("size", "joint", "density", "exact"),
+    [
+        ((600, 300, 9), 3, "1.6", 0.2135),
+        ((600, 300, 9), 2, "1.6", 0.1429),
+        ((600, 300, 9), 3, "1.8", 0.2402),
+        ((300, 300, 8), 3, "1.6", 0.2522),
+        ((600, 600, 10), 3, "1.6", 0.1588),
+        ((1200, 600, 10), 3, "1.6", 0.1193),
+        ((150, 150, 6), 3, "1.6", 0.3728),
+        ((100, 100, 6), 2, "1.6", 0.3728),
+        ((200, 100, 8), 10, "1.6", 1.7177),
+        ((50, 50, 5), 2, "1.6", 0.6036),
+        ((25, 25, 4), 2, "1.6", 0.9130),
+        ((305, 305, 8), "3.2", "1.6", 0.2644),
+    ],
+)
+def test_the_trades_form_is_never_short(size: tuple[int, int, int], joint: object, density: str, exact: float) -> None:
+    line = grout(tile("t", *size), joint, replace(GROUT, density=q(density, "kg/L")))
+    long, wide, j = size[0], size[1], float(str(joint))
+    over = float(line.net.value) / exact - 1
+    assert 0 < over < 0.13 and over == pytest.approx(j / long + j / wide - j / (long + wide), abs=0.008)
+
+
 def test_mosaic_is_grouted_between_its_chips() -> None:
     """Reference row L-05: chips 48 × 48 × 5, joint 2: 0.667 kg/m², whatever the joint between sheets."""
     assert float(grout(mosaic(), 3).net.value) == pytest.approx(0.667, abs=0.0005)
