@@ -38,11 +38,14 @@ def ready(laid: date, least: Quantity) -> date:
     return laid + timedelta(days=ceil(least.value / UNITS["d"].factor))
 
 
-def young(context: Context, kinds: tuple[str, ...]) -> Iterator[Young]:
-    """Surfaces on one of these bases that are too young on the first day of the job, as far as both dates are known."""
+def young(context: Context, kinds: tuple[str, ...], key: str = "") -> Iterator[Young]:
+    """Surfaces on one of these bases that are too young on the first day of the job, as far as both dates are known.
+
+    key   the limit to hold them against, where it is not that of the kind of base
+    """
     for surface in context.job.tiled:
         base = surface.base
-        old, least = age(context, surface), context.practice.find(f"age-{base.kind}")
+        old, least = age(context, surface), context.practice.find(key or f"age-{base.kind}")
         if old is None or base.laid is None or least is None or base.kind not in kinds:
             continue
         if old.value < least.value:

@@ -51,6 +51,7 @@ heating warm-mat mat screened; output 150 W/m2; voltage 230 V
 tile floor-tile 300x300x9 porcelain
 floor 2.4 x 1.8 heated
   base timber; joists 400 mm; boards 22 mm; span 2.4 m
+  build-up uncoupling 3, bed 4
   heating warm-mat; sensor at wall B
   tile floor-tile; joint 3
 """,
@@ -59,6 +60,7 @@ heating warm-mat mat screened; output 100 W/m2; voltage 230 V
 tile floor-tile 300x300x9 porcelain
 floor 2.4 x 1.8 heated
   base timber; joists 400 mm; boards 22 mm; span 2.4 m
+  build-up uncoupling 3, bed 4
   heating warm-mat; sensor at wall B
   tile floor-tile; joint 3
 """,
