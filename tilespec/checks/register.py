@@ -14,9 +14,11 @@ from tilespec.checks import RULES, SUBJECTS, deviation
 from tilespec.checks.rule import INJURY, QUALITY, WATERPROOFING, Rule
 from tilespec.diagnostics.entry import Entry
 from tilespec.diagnostics.language import ENTRIES as LANGUAGE
+from tilespec.job.types import Deviation
 from tilespec.practice.lookup import PARENTS, practice
 from tilespec.practice.lookup import Entry as Value
 from tilespec.quantity.typed import typed
+from tilespec.sequence.types import Operation, Sequence
 
 # How a source was verified, the best first, in plain words.
 SEEN = {
@@ -35,6 +37,21 @@ NEEDS = {
     "takeoff": "the quantities that follow from the spec",
     "sequence": "the steps of the work and their waits",
 }
+# Stages of the work that the rules of a subject are about: there a deviation from one is told.
+STAGES = {
+    "membrane": ("priming", "membrane"),
+    "falls": ("setting", "base", "floor-tiling"),
+    "adhesive": ("wall-tiling", "floor-tiling", "bottom-course"),
+    "base": ("boards", "base", "substrate", "priming"),
+    "climate": ("base", "priming", "membrane", "wall-tiling", "floor-tiling"),
+    "tiling": ("set-out", "wall-tiling", "floor-tiling"),
+    "slip": ("floor-tiling",),
+    "heating": ("first-fix", "heating", "floor-tiling"),
+    "movement": ("wall-tiling", "floor-tiling", "grouting", "sealing"),
+    "safety": ("survey", "isolation", "old-materials", "strip-out"),
+    "records": ("survey", "substrate", "membrane", "inspection"),
+}
+_TILING = ("wall-tiling", "floor-tiling", "bottom-course")
 # Diagnostics of the language by their first digits.
 _GROUPS = {
     "T00": ("text", "The text itself"),
@@ -105,6 +122,27 @@ def catalogue() -> tuple[Subject, ...]:
 def rule_of(entry: Entry) -> Rule | None:
     """The rule that a diagnostic belongs to; None for one of the language, or about deviations."""
     return next((r for r in RULES if r.code == entry.code), None)
+
+
+def steps_of(deviation: Deviation, rule: Rule, sequence: Sequence) -> tuple[Operation, ...]:
+    """The steps at which a deviation is told: on each surface that it covers the first that the rule's subject is about, else the
+    first that lays its tiles."""
+    subject = next(s.key for s in subjects() if rule in s.rules)
+    places = dict.fromkeys(p for op in sequence.operations for p in op.places if _within(p, deviation.place))
+    found: set[str] = set()
+    # A room speaks for itself only where it has no surface in any step.
+    for place in [p for p in places if "/" in p] or list(places):
+        here = [op for op in sequence.operations if any(_within(place, p) for p in op.places)]
+        for stages in (STAGES[subject], _TILING):
+            step = next((op for op in here if op.stage in stages), None)
+            if step is not None:
+                found.add(step.id)
+                break
+    return tuple(op for op in sequence.operations if op.id in found)
+
+
+def _within(place: str, wider: str) -> bool:
+    return place == wider or place.startswith(wider + "/")
 
 
 def limits_of(rule: Rule) -> tuple[LimitOf, ...]:

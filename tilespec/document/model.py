@@ -304,10 +304,14 @@ class QuestionRow:
 
 @dataclass(frozen=True, slots=True)
 class DeviationRow:
+    """A deviation that the spec asks for. `title`: what the rule is about; `steps`: where the work meets it."""
+
     rule: Ref
     place: Said
     reason: Said
     line: Ref | None
+    title: Ref | None
+    steps: tuple[Ref, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -605,6 +609,7 @@ class Step:
     labour: Quantity | None
     starts: Moment | None
     line: Ref | None
+    deviations: tuple[DeviationRow, ...]
 
     def value(self, name: str) -> Quantity | None:
         return next((v.quantity for v in self.values if v.name == name), None)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from tilespec.document.model import (
     BaseRow,
     CoveringRow,
-    DeviationRow,
     Layer,
     LevelRow,
     MembraneRow,
@@ -30,10 +29,7 @@ def scope(view: View) -> ScopePart:
         tuple(_levels(view, room) for room in job.rooms),
         tuple(QuestionRow(q.topic, view.place(q.about), Said(q.text), q.ask, q.value, view.line(q.span)) for q in job.questions),
         tuple(view.product(p) for p in job.products if p.generic),
-        tuple(
-            DeviationRow(Ref(d.rule.text, "code"), view.place(d.place), Said(d.reason.text), view.line(d.span))
-            for d in job.deviations
-        ),
+        tuple(row for row, _ in view.deviations),
         tuple(NoteRow(Said(n.about.text), Said(n.text.text), view.line(n.text.span)) for n in job.notes),
         tuple(
             RecordRow(

@@ -5,9 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from collections.abc import Sequence as Seq
 from datetime import date, datetime
+from functools import cached_property
 
+from tilespec.checks import RULES
+from tilespec.checks.deviation import UNUSED
+from tilespec.checks.deviation import named as named_rule
+from tilespec.checks.register import steps_of
 from tilespec.diagnostics.model import Diagnostic
-from tilespec.document.model import Area, Named, ProductCard, TileCard, WaitRule, Where
+from tilespec.document.model import Area, DeviationRow, Named, ProductCard, TileCard, WaitRule, Where
 from tilespec.document.text import Moment, Ref, Said, date_ref, time_ref
 from tilespec.document.trace import file_letters
 from tilespec.job.types import Job, Product, Rect, Tile, Words
@@ -112,6 +117,24 @@ class View:
         return next(
             (self.moment(s.end) for d in self.programme.days for s in d.slots if s.operation == operation and s.last), None
         )
+
+    # ------------------------------------------------------------ deviations
+
+    @cached_property
+    def deviations(self) -> tuple[tuple[DeviationRow, tuple[str, ...]], ...]:
+        """Each with the ids of the steps at which it is told: none where it silences nothing."""
+        idle = {d.primary.span for d in self.diagnostics if d.name == UNUSED.name}
+        rows = []
+        for d in self.job.deviations:
+            rule = named_rule(d, RULES)
+            steps = () if rule is None or d.rule.span in idle else tuple(op.id for op in steps_of(d, rule, self.sequence))
+            title = Ref(rule.title, "source") if rule is not None else None
+            row = DeviationRow(
+                Ref(d.rule.text, "code"), self.place(d.place), Said(d.reason.text), self.line(d.span), title,
+                tuple(self.number(id) for id in steps),
+            )
+            rows.append((row, steps))
+        return tuple(rows)
 
     # ------------------------------------------------------------ products and tiles
 

@@ -77,6 +77,7 @@ def _step(view: View, op: Operation) -> Step:
         op.labour,
         view.starts(op.id),
         view.line(op.span),
+        tuple(row for row, steps in view.deviations if op.id in steps),
     )
 
 
