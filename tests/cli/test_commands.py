@@ -281,6 +281,13 @@ def test_explain_fits_a_terminal(entry: Entry, capsys: pytest.CaptureFixture[str
     assert [line for line in text.splitlines() if len(line) > 100] == []
 
 
+def test_explain_takes_a_class_apart(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["explain", "c2et s1"]) is Status.FINE
+    out = capsys.readouterr().out
+    assert out.startswith("C2TE S1 (adhesive, EN 12004-1)\n")
+    assert "1 N/mm2 (EN 12004-1; seen in the trade's press)" in out and max(map(len, out.splitlines())) <= 100
+
+
 def test_explain_shows_limits_with_their_owner_and_how_they_were_verified(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["explain", "joint-too-narrow"]) is Status.FINE
     text = capsys.readouterr().out

@@ -58,7 +58,7 @@ UNKNOWN = Entry(
 UNUSED = Entry(
     "T2903",
     "deviation-without-effect",
-    Severity.NOTE,
+    Severity.WARNING,
     "A deviation that silences nothing",
     "The rule finds nothing at this place, so there is nothing to deviate from. A stale one misleads its reader."
     "\n\nTake it out, or name the place where the rule speaks.",

@@ -13,6 +13,10 @@ from tilespec.checks.rule import noted
 from tilespec.cli import output
 from tilespec.diagnostics.catalogue import UnknownDiagnostic, explain
 from tilespec.diagnostics.entry import Entry
+from tilespec.job.meaning import Meaning, meaning
+from tilespec.practice.lookup import practice
+from tilespec.quantity import Limit
+from tilespec.quantity.typed import typed
 
 WIDE = 100
 
@@ -24,6 +28,7 @@ def command(rule: str | None, whole: bool) -> None:
     """Explain the message with this CODE or NAME, such as T2401, with the limits behind it.
 
     With a SUBJECT, such as membrane, list its messages. Without anything, list them all, subject by subject.
+    A class of a product or a tile, such as C2TES1, CG2WA, R10 or BIII, is taken apart into what it stands for.
     """
     if whole:
         if rule is not None:
@@ -40,6 +45,9 @@ def command(rule: str | None, whole: bool) -> None:
     try:
         entry = explain(rule)
     except UnknownDiagnostic as fault:
+        if (found := meaning(rule, practice("EN"))) is not None:
+            output.out(_meaning(found))
+            return
         near = f" Did you mean {fault.suggestion}?" if fault.suggestion else " `tilespec explain` lists them."
         raise click.UsageError(f"no message has the code or name {rule!r}.{near}") from None
     output.out(_page(entry))
@@ -69,6 +77,22 @@ def _page(entry: Entry) -> str:
     if entry.good.strip():
         paragraphs += ["Without it:", textwrap.indent(entry.good.strip("\n"), "    ")]
     return "\n\n".join(paragraphs) + "\n"
+
+
+def _meaning(found: Meaning) -> str:
+    """The class, then what each of its parts stands for, with the figure of the test."""
+    lines = [f"{found.written} ({found.what}, {found.standard})", ""]
+    wide = max(len(p.letters) for p in found.parts)
+    for p in found.parts:
+        told = p.words
+        if p.figure is not None:
+            what, figure = p.figure
+            assert isinstance(figure.why, Limit)
+            told += f". {what}: {typed(figure)} ({figure.why.source}; {SEEN[figure.why.seen]})"
+        lead = f"  {p.letters:<{wide}}  "
+        lines.append(textwrap.fill(f"{told}.", WIDE, initial_indent=lead, subsequent_indent=" " * len(lead)))
+    lines += ["", _filled("A class says how a product was tested, not where it must be used: that is the practice's.")]
+    return "\n".join(lines) + "\n"
 
 
 def _limit(limit: LimitOf) -> Iterator[str]:

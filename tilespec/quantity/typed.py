@@ -26,11 +26,11 @@ def _inches(value: Fraction) -> str:
 
 
 def typed(q: Quantity) -> str:
-    """The quantity in the unit it is shown in. Millimetres, and all that was worked out, are rounded to a tenth."""
+    """The quantity in the unit it is shown in. What was worked out is rounded to a tenth."""
     value, symbol = q.number, q.shown.symbol
     if q.kind is Kind.SLOPE:
         return f"1:{_decimal(1 / q.value, 1)}" if q.value else "level"
     if symbol in _BARE:
         return _decimal(value, 3)
-    number = _inches(value) if symbol == "in" else _decimal(value, 1 if symbol == "mm" or isinstance(q.why, Worked) else 3)
+    number = _inches(value) if symbol == "in" else _decimal(value, 1 if isinstance(q.why, Worked) else 3)
     return f"{number} {symbol}"
