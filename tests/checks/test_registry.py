@@ -21,7 +21,7 @@ from tilespec.quantity import Limit
 from tilespec.takeoff.types import TakeOff
 
 # What several rules share; every other file in the folders of the subjects is a rule.
-SHARED = {"__init__", "age", "bed", "classes", "declared", "moisture", "ranges", "ratings"}
+SHARED = {"__init__", "age", "bed", "classes", "declared", "doors", "moisture", "ranges", "ratings"}
 
 
 @pytest.mark.parametrize("subject", SUBJECTS, ids=lambda s: s.__name__.rpartition(".")[2])
