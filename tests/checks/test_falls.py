@@ -178,6 +178,8 @@ def test_a_tile_of_unknown_thickness_is_not_judged() -> None:
         ("base concrete; laid 2025-01-10", "membrane 1, bed 8", True),
         ("base concrete; laid 2025-01-10", "leveller 4, falls 4, bed 4", False),
         ("base old tiles", "membrane 1, bed 4", True),
+        # A board may come with its fall.
+        ("base old tiles", "board 6, membrane 1, bed 4", False),
         # A screed is laid to the fall itself.
         (SCREED, "membrane 1, bed 4", False),
     ],

@@ -18,13 +18,17 @@ from tilespec.quantity.typed import typed
 
 # Bases that are there and flat. A screed is laid to the fall, a timber floor is furred or lowered.
 FLAT = ("concrete", "old-tiles")
-MAKES = ("falls", "screed", "leveller", "board")
+MAKES = ("falls", "screed", "leveller")
+# Comes with its fall, so its thickness says nothing.
+READY = ("board", "insulation")
 
 
 def find(context: Context) -> Iterator[Finding]:
     for room in context.job.rooms:
         floor, grate, layers = room.floor, room.levels.drain_grate, room.levels.build_up
         if floor is None or grate is None or room.fall is None or not layers or floor.base.kind not in FLAT:
+            continue
+        if any(name in READY for name, _ in layers):
             continue
         deep: Quantity | None = None
         for name, q in layers:
