@@ -59,7 +59,7 @@ def test_a_borrowed_limit_is_told_once_with_its_borrowers() -> None:
 def test_a_rule_counts_by_its_best_verification() -> None:
     assert verification(rule("joint-too-narrow")) == "body"         # NHBC Standards 9.1.7
     assert verification(rule("tiling-too-heavy-for-base")) == "restated"
-    assert verification(rule("unprimed-gypsum")) == ""
+    assert verification(rule("base-of-another-surface")) == ""      # plain sense, without a source
     assert sum(count().values()) == len(RULES)
     assert well_sourced([rule("joint-too-narrow"), rule("tiling-too-heavy-for-base")]) == 1
 

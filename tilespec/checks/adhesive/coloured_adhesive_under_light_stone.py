@@ -58,4 +58,5 @@ wall A 2.4 x 2.4
   base cement render
   tile pale; joint 3
 """,
+    limits=("adhesive-light-stone",),
 )

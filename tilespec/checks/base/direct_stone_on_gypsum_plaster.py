@@ -52,4 +52,5 @@ wall A 2.4 x 2.4
   base cement board
   tile slate; joint 3
 """,
+    limits=("stone-on-gypsum-plaster",),
 )

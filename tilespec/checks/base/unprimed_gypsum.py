@@ -63,4 +63,5 @@ wall A 2.4 x 2.4
   base gypsum plasterboard unskimmed
   tile wall-tile; joint 3
 """,
+    limits=("primer-on-gypsum",),
 )
