@@ -337,3 +337,25 @@ def test_the_generic_adhesives_pass() -> None:
         spec = wall(RENDER, LAID, "shower zone", tile=f"{tile}; weight 20 kg/m2")
         assert told(spec) == [], tile
     assert names(floor("base old tiles", FLOOR, tile="1300x600x9 porcelain")).count("weak-adhesive-on-old-tiles") == 0
+
+
+def test_one_adhesive_that_is_too_weak_is_told_once_for_all_its_walls() -> None:
+    head = own("C1T") + "\n"
+    spec = head + "tile wall-tile 300x300x9 porcelain; weight 20 kg/m2\n" + "".join(
+        f"wall {letter} 2.4 x 2.4\n  base cement render\n  tile wall-tile; joint 3\n" for letter in "ABC"
+    )
+    found = only(spec, "weak-adhesive-for-porcelain")
+    assert at(spec, found) == "adhesive own class C1T"
+    assert "The same holds for wall B, wall C." in found.notes
+
+
+def test_an_adhesive_of_a_stock_file_is_told_at_the_tile() -> None:
+    from tests.checks.specs import PATH
+    from tilespec import pipeline
+    from tilespec.workspace.host import MemoryHost
+
+    spec = 'use "stock.tilespec"\n' + wall(RENDER, LAID)
+    host = MemoryHost({PATH: spec, "/stock.tilespec": own("C1T") + "\n"})
+    (found,) = [d for d in pipeline.compile(PATH, host).diagnostics if d.name == "weak-adhesive-for-porcelain"]
+    assert at(spec, found) == "tile wall-tile 300x300x9 porcelain"
+    assert [(s.span.file, s.text) for s in found.secondary] == [("/stock.tilespec", "this adhesive")]

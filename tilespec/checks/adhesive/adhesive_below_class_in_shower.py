@@ -16,7 +16,7 @@ from tilespec.diagnostics.model import Severity
 
 def find(context: Context) -> Iterator[Finding]:
     for found in weak(context, RULE.name):
-        yield told(RULE, context, found, "a shower, a bath or a wet floor", "wetted")
+        yield told(RULE, context, found, "a shower, a bath or a wet floor", "too weak where it is wet")
 
 
 RULE = Rule(

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from tilespec.checks.base.tiling_too_heavy_for_base import carries
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
-from tilespec.diagnostics.model import Label, Severity
+from tilespec.diagnostics.model import Severity
 from tilespec.quantity import work
 from tilespec.quantity.typed import typed
 
@@ -34,11 +34,10 @@ def find(context: Context) -> Iterator[Finding]:
                 continue  # too heavy altogether: told by another rule
             yield RULE.at(
                 (surface.id,),
-                context.span(covering.span, surface.span),
+                context.span(tile.span, covering.span, surface.span),
                 f"{called(tile)} weighs {typed(tile.weight)}, more than {typed(share)} of what {context.name(surface)} carries "
                 f"({typed(capacity)}): it takes a solid bed, and {typed(contact)} of contact is asked.",
                 label="heavy for its base",
-                secondary=(Label(surface.base.span, "this base"),) if surface.base.span is not None else (),
                 help=f"Write `limit contact-dry {typed(solid)}` at the margin.",
                 notes=(cited(share),),
             )

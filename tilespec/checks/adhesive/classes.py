@@ -150,17 +150,30 @@ def place(b: Bedded) -> str:
     return f"for tile {b.tile.name}" if b.tile.named else "for floor" if b.surface.kind == "floor" else "for walls"
 
 
+def spot(context: Context, b: Bedded) -> Span:
+    """Where a wrong adhesive is put right: at the adhesive itself, or at the tile where a stock file declares the adhesive."""
+    spec = context.job.files[0] if context.job.files else ""
+    own = tuple(s for s in (b.adhesive.span, b.tile.span) if s is not None and s.file == spec)
+    return context.span(*own, b.span, b.surface.span)
+
+
+def also(context: Context, b: Bedded) -> tuple[Label, ...]:
+    """The other place that the fault is about."""
+    labels = ((b.adhesive.span, "this adhesive"), (b.tile.span, "this tile"))
+    return tuple(Label(span, text) for span, text in labels if span is not None and span != spot(context, b))
+
+
 def told(rule: Rule, context: Context, found: Weak, because: str, label: str) -> Finding:
     """The finding of an adhesive that is too weak. `because`: what asks for more, as the start of a clause."""
     b, asked = found.bedded, found.asked
     first = " ".join(asked.choices[0])
     return rule.at(
         (b.surface.id,),
-        context.span(b.span, b.surface.span),
+        spot(context, b),
         f"{called(b.tile)} on {context.name(b.surface)} is laid in {b.adhesive.name} ({' '.join(b.adhesive.cls)}); "
         f"{because} takes {asked.text} at least.",
         label=label,
-        secondary=(Label(b.adhesive.span, "this adhesive"),) if b.adhesive.span is not None else (),
+        secondary=also(context, b),
         help=f"Declare an adhesive of that class: `adhesive NAME class {first}; {place(b)}`.",
         notes=(cited(asked),),
     )

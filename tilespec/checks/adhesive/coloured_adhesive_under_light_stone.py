@@ -9,10 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.adhesive.classes import bedded
+from tilespec.checks.adhesive.classes import also, bedded, spot
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called
 from tilespec.checks.stone import light
-from tilespec.diagnostics.model import Label, Severity
+from tilespec.diagnostics.model import Severity
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -23,11 +23,11 @@ def find(context: Context) -> Iterator[Finding]:
             continue
         yield RULE.at(
             (b.surface.id,),
-            context.span(b.span, b.surface.span),
+            spot(context, b),
             f"{called(b.tile)} on {context.name(b.surface)} is light stone and its adhesive {adhesive.name} "
             + (f"is {adhesive.colour}: it will shadow." if adhesive.colour else "has no stated colour: all but white shadows."),
-            label="light stone",
-            secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (),
+            label="shadows through",
+            secondary=also(context, b),
             help=f"Declare a white one: `adhesive NAME class C2FT S1; colour white; for tile {b.tile.name}`."
             if adhesive.colour
             else f"Add `colour white` to {adhesive.name} if its data sheet says so.",

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.adhesive.classes import dispersions, place
+from tilespec.checks.adhesive.classes import also, dispersions, place, spot
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
-from tilespec.diagnostics.model import Label, Severity
+from tilespec.diagnostics.model import Severity
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -18,11 +18,11 @@ def find(context: Context) -> Iterator[Finding]:
     for b in dispersions(context, RULE.name):
         yield RULE.at(
             (b.surface.id,),
-            context.span(b.span, b.surface.span),
+            spot(context, b),
             f"{called(b.tile)} on {context.name(b.surface)} is wetted by a shower or a bath, and "
             f"{b.adhesive.name} (D1) softens in water.",
-            label="wetted",
-            secondary=(Label(b.adhesive.span, "this adhesive"),) if b.adhesive.span is not None else (),
+            label="softens in water",
+            secondary=also(context, b),
             help=f"Declare a cement adhesive for it: `adhesive NAME class C2TE; {place(b)}`.",
             notes=(cited(asked),),
         )

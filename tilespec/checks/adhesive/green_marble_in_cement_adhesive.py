@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.adhesive.classes import bedded
+from tilespec.checks.adhesive.classes import also, bedded, spot
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called
-from tilespec.diagnostics.model import Label, Severity
+from tilespec.diagnostics.model import Severity
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -21,11 +21,11 @@ def find(context: Context) -> Iterator[Finding]:
             continue
         yield RULE.at(
             (b.surface.id,),
-            context.span(b.span, b.surface.span),
+            spot(context, b),
             f"{called(b.tile)} on {context.name(b.surface)} is green marble, which curls on its wet side, and {b.adhesive.name} "
             "is mixed with water.",
-            label="curls when wetted",
-            secondary=(Label(b.adhesive.span, "this adhesive"),) if b.adhesive.span is not None else (),
+            label="mixed with water",
+            secondary=also(context, b),
             help=f"Declare a reaction resin adhesive: `adhesive NAME class R2T; for tile {b.tile.name}`.",
             notes=("Common practice, from memory: ask the supplier of the stone.",),
         )

@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.adhesive.classes import bedded
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited, said_at
-from tilespec.diagnostics.model import Label, Severity
+from tilespec.checks.adhesive.classes import also, bedded, spot
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
+from tilespec.diagnostics.model import Severity
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity
 from tilespec.quantity.typed import typed
@@ -36,11 +36,11 @@ def find(context: Context) -> Iterator[Finding]:
             continue
         yield RULE.at(
             (b.surface.id,),
-            context.span(b.span, b.surface.span),
+            spot(context, b),
             f"{called(b.tile)} on {context.name(b.surface)}, with an edge of {typed(b.tile.long_side)}, is bedded with the "
             f"{typed(notch)} notch of {b.adhesive.name}; {typed(usual)} is usual and {typed(least)} the least.",
-            label="too little under it",
-            secondary=(Label(span, "this notch"),) if (span := said_at(notch)) is not None else (),
+            label="too small",
+            secondary=also(context, b),
             help=f"Write `notch {typed(usual)}`, or leave `notch` out of {b.adhesive.name}.",
             notes=(cited(usual),),
         )

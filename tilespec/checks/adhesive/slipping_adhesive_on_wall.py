@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.adhesive.classes import TYPES, bedded, option, place
+from tilespec.checks.adhesive.classes import TYPES, also, bedded, option, place, spot
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
-from tilespec.diagnostics.model import Label, Severity
+from tilespec.diagnostics.model import Severity
 from tilespec.quantity.typed import typed
 
 
@@ -28,11 +28,11 @@ def find(context: Context) -> Iterator[Finding]:
         better = " ".join((adhesive.cls[0] + options, *(p for p in adhesive.cls if p in ("S1", "S2"))))
         yield RULE.at(
             (b.surface.id,),
-            context.span(b.span, b.surface.span),
+            spot(context, b),
             f"{called(tile)} on {context.name(b.surface)} has an edge of {typed(tile.long_side)}, and {adhesive.name} "
             f"({' '.join(adhesive.cls)}) has no T in its class: the tiles may slip before it sets.",
-            label="may slip",
-            secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (),
+            label="no T",
+            secondary=also(context, b),
             help=f"Declare a non-slip adhesive: `adhesive NAME class {better}; {place(b)}`.",
             notes=(cited(limit),),
         )

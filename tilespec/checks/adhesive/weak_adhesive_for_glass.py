@@ -16,7 +16,7 @@ from tilespec.diagnostics.model import Severity
 
 def find(context: Context) -> Iterator[Finding]:
     for found in weak(context, RULE.name):
-        yield told(RULE, context, found, "glass", "smooth and dense")
+        yield told(RULE, context, found, "glass", "too weak for glass")
 
 
 RULE = Rule(

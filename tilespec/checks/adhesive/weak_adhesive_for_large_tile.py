@@ -17,7 +17,7 @@ from tilespec.quantity.typed import typed
 
 def find(context: Context) -> Iterator[Finding]:
     for found in weak(context, RULE.name):
-        yield told(RULE, context, found, f"an edge of {typed(found.bedded.tile.long_side)}", "a large tile")
+        yield told(RULE, context, found, f"an edge of {typed(found.bedded.tile.long_side)}", "too stiff for a large tile")
 
 
 RULE = Rule(

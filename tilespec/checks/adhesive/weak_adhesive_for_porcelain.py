@@ -15,7 +15,7 @@ from tilespec.diagnostics.model import Severity
 
 def find(context: Context) -> Iterator[Finding]:
     for found in weak(context, RULE.name):
-        yield told(RULE, context, found, "porcelain", "hardly takes up water")
+        yield told(RULE, context, found, "porcelain", "too weak for porcelain")
 
 
 RULE = Rule(

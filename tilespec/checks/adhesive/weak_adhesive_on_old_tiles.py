@@ -15,7 +15,7 @@ from tilespec.diagnostics.model import Severity
 
 def find(context: Context) -> Iterator[Finding]:
     for found in weak(context, RULE.name):
-        yield told(RULE, context, found, "a base of old tiles", "on old tiles")
+        yield told(RULE, context, found, "a base of old tiles", "too weak on old tiles")
 
 
 RULE = Rule(

@@ -15,7 +15,7 @@ from tilespec.diagnostics.model import Severity
 
 def find(context: Context) -> Iterator[Finding]:
     for found in weak(context, RULE.name):
-        yield told(RULE, context, found, "a timber floor", "on timber")
+        yield told(RULE, context, found, "a timber floor", "too stiff on timber")
 
 
 RULE = Rule(

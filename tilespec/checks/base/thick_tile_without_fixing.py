@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
-from tilespec.diagnostics.model import Label, Severity
+from tilespec.diagnostics.model import Severity
 from tilespec.quantity.typed import typed
 
 
@@ -22,11 +22,10 @@ def find(context: Context) -> Iterator[Finding]:
                 continue
             yield RULE.at(
                 (surface.id,),
-                context.span(covering.span, surface.span),
+                context.span(tile.span, covering.span, surface.span),
                 f"{called(tile)} on {context.name(surface)} is {typed(tile.thickness)} thick and held by adhesive alone; above "
                 f"{typed(limit)} a mechanical fixing is to be considered.",
                 label="thick and heavy",
-                secondary=(Label(tile.span, "declared here"),) if tile.span is not None else (),
                 help="Ask the designer about a mechanical fixing, and write the answer into a deviation.",
                 notes=(cited(limit),),
             )
