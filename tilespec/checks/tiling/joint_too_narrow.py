@@ -25,6 +25,9 @@ def least_joint(context: Context, surface: Surface, covering: Covering) -> Quant
     limits = [context.practice.limit("joint-min-floor" if surface.kind == "floor" else "joint-min-wall")]
     if surface.kind == "wall" and tile.stone:
         limits.append(context.practice.limit("joint-min-stone"))
+        # Cleft and bush-hammered edges are no lines.
+        if "textured" in tile.words and (rough := find("joint-min-stone-textured")) is not None:
+            limits.append(rough)
     shifted = covering.pattern.name in SHIFTED and tile.long_side.value > context.practice.limit("offset-long-edge").value
     if shifted and (bond := find(f"joint-min-offset-{'rectified' if tile.rectified else 'calibrated'}")) is not None:
         limits.append(bond)

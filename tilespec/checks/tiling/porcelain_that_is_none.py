@@ -1,0 +1,62 @@
+"""Porcelain is what takes up 0.5 % of water or less (EN 14411, group BIa, as the trade press has it; impervious in ANSI
+A137.1). A tile called porcelain with a higher figure is another one: adhesive, grout, sealing and frost then follow other
+rules.
+
+Look at the data sheet again: correct the absorption, or write `ceramic`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited, said_at
+from tilespec.diagnostics.model import Severity
+from tilespec.job.types import Surface
+from tilespec.quantity.typed import typed
+
+
+def _names(surface: Surface) -> tuple[str, ...]:
+    tiles = [c.tile for c in surface.coverings] + [c.pattern.second for c in surface.coverings] + [n.tile for n in surface.niches]
+    return tuple(t.name for t in tiles if t is not None)
+
+
+def find(context: Context) -> Iterator[Finding]:
+    most = context.practice.limit("porcelain-absorption")
+    for tile in context.job.tiles:
+        if tile.body != "porcelain" or tile.absorption is None or tile.absorption.value <= most.value:
+            continue
+        used = (s for s in context.job.tiled if tile.name in _names(s))
+        yield RULE.at(
+            tuple(s.id for s in used),
+            context.span(said_at(tile.absorption), tile.span),
+            f"{called(tile)} is said to be porcelain and to take up {typed(tile.absorption)} of water; porcelain takes up "
+            f"{typed(most)} at most.",
+            label="no porcelain",
+            help="Correct the figure from the data sheet, or write `ceramic` for `porcelain`.",
+            notes=(cited(most),),
+        )
+
+
+RULE = Rule(
+    "T2417",
+    "porcelain-that-is-none",
+    Severity.WARNING,
+    "A porcelain that takes up too much water",
+    QUALITY,
+    "job",
+    __doc__,
+    find,
+    bad="""\
+tile wall-tile 300x300x9 porcelain; weight 20 kg/m2; absorption 0.8 %
+wall A 2.4 x 2.4
+  base cement render
+  tile wall-tile; joint 3
+""",
+    good="""\
+tile wall-tile 300x300x9 porcelain; weight 20 kg/m2; absorption 0.5 %
+wall A 2.4 x 2.4
+  base cement render
+  tile wall-tile; joint 3
+""",
+    limits=("porcelain-absorption",),
+)
