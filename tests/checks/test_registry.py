@@ -20,6 +20,7 @@ from tilespec.practice.lookup import PARENTS, practice
 from tilespec.quantity import Limit
 from tilespec.takeoff.types import TakeOff
 
+
 @pytest.mark.parametrize("subject", SUBJECTS, ids=lambda s: s.__name__.rpartition(".")[2])
 def test_every_file_is_a_rule_and_is_listed(subject: ModuleType) -> None:
     """A file without a `RULE` holds what several rules share."""
