@@ -151,3 +151,9 @@ def test_the_order_of_records_is_that_of_one_surface() -> None:
     assert faults(HEAD + wall + 'record membrane on floor 2026-03-12 by "J. Rook"\n') == []
     assert faults(HEAD + wall + 'record membrane on wall A 2026-03-12 by "J. Rook"\n') == ["record-out-of-order"]
     assert faults(HEAD + wall + 'record membrane 2026-03-12 by "J. Rook"\n') == ["record-out-of-order"]
+
+
+def test_a_structural_joint_is_read_on_walls_too() -> None:
+    line = "wall A\n  base cement render\n  structural joint 1.2 from left; width 8\n"
+    joint = compiled(HEAD.replace("wall A\n  base cement render\n", line))[0].rooms[0].wall_surfaces[0].base_joints[0]
+    assert joint.x is not None and (joint.x.mm, joint.width.mm) == (1200, 8)

@@ -17,16 +17,16 @@ ALL = [(f, e) for f in (*FAMILIES, "common") for e in entries(f).values()]
 
 # What only one family has: the rules ask for these with `find`.
 ONE_FAMILY = {
-    "DE": {"movement-bay-ratio"},
+    "DE": {"movement-bay-ratio", "movement-bay-ratio-from"},
     "UK": {
         "age-masonry", "grout-porcelain", "heating-while-tiling-max", "joint-advised-wall", "joint-advised-wall-face",
-        "joint-advised-wall-large", "joint-max-floor", "joint-min-stone-textured", "perimeter-joint-from", "solid-bed-load-share",
-        "solid-bed-tile-face", "timber-floor-wet",
+        "joint-advised-wall-large", "joint-max-floor", "joint-min-stone-textured", "membrane-bathroom", "perimeter-joint-from",
+        "solid-bed-load-share", "solid-bed-tile-face", "timber-floor-wet",
     },
     "US": {
         "deflection-load", "flatness-short", "flatness-short-large", "flatness-short-large-length", "flatness-short-length",
-        "joint-min-offset-calibrated", "joint-min-offset-rectified", "liner-upturn", "membrane-standard", "ponding-depth-min",
-        "ponding-duration-min", "silica-action",
+        "joint-min-offset-calibrated", "joint-min-offset-rectified", "liner-upturn", "membrane-standard",
+        "movement-joint-min-mosaic", "ponding-depth-min", "ponding-duration-min", "silica-action",
     },
 }
 

@@ -10,9 +10,10 @@ from tilespec.job.context import Context
 from tilespec.job.parts import take_apart
 from tilespec.job.types import Product, WaitData
 from tilespec.job.vocabulary import COLOURS, PRODUCT_WORDS, WAITS
-from tilespec.quantity import Quantity
+from tilespec.quantity import Quantity, given
 from tilespec.quantity.read import read
 from tilespec.quantity.unit import Kind, Unit
+from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
 
 # Designations as their standards write them: EN 12004-1, EN 13888, EN 14891, ISO 11600 and EN 15651-3.
@@ -137,6 +138,8 @@ def declare(st: Statement, context: Context, generic: bool) -> Product:
             q = context.number(st, first, slot)
             if q is not None:
                 fields[field] = q
+    if kind == "sealant" and "movement" not in fields and (share := _class_movement(cls, st.span())) is not None:
+        fields["movement"] = share
     for item in parts.items_of("wait"):
         if (w := _wait(st, item.opener, item.get("overrun"), context)) is not None:
             waits.append(w)
@@ -170,6 +173,12 @@ def declare(st: Statement, context: Context, generic: bool) -> Product:
         span=st.span(),
         **fields,
     )
+
+
+def _class_movement(cls: tuple[str, ...], span: Span) -> Quantity | None:
+    """The share of its width that a sealant may move, as its class of ISO 11600 says it: 25LM by a quarter."""
+    found = next((m for part in cls if (m := re.match(r"(25|20|12\.5|7\.5)[LHEP]", part))), None)
+    return given(found[1], "%", span) if found else None
 
 
 def thicknesses(st: Statement, a: Attribute, context: Context, slot: str = "tile-range") -> tuple[Quantity, Quantity] | None:

@@ -818,6 +818,7 @@ def _wall(
         out_of_plumb=plumb,
         trims=trims(d, _finder(draft, st, "trim", context)),
         movement_joints=movement_joints(d, ground, False),
+        base_joints=structural_joints(d, ground),
         membrane_refused=_refused(span_of, "membrane"),
         primer_refused=_refused(span_of, "primer"),
         span=st.span(),
