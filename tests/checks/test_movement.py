@@ -9,8 +9,6 @@ import pytest
 
 from tests.checks.specs import at, floor, mended, names, only, practice, said, wall
 from tilespec.diagnostics.model import Severity
-from tilespec.job.product import meets
-from tilespec.job.types import Product
 
 CONCRETE, LAID = "base concrete", "tile floor-tile; joint 4"
 SCREED = "base cement screed; thickness 65 mm; laid 2025-01-10"
@@ -436,12 +434,3 @@ def test_a_neutral_sealant_is_chosen_where_both_are_declared() -> None:
     head = "sealant sour class XS1 25LM; acetoxy; pack 310 mL\nsealant mild class XS1 25LM; neutral; pack 310 mL"
     spec = render("mirror 0.6 x 0.8; 0.9 from left, 1.2 up", head=head)
     assert names(spec) == []
-
-
-@pytest.mark.parametrize(
-    ("have", "want", "enough"),
-    [("XS1", "S2", True), ("S1", "S2", True), ("S2", "S2", True), ("S3", "S2", False), ("S1", "XS1", False), ("XS1", "XS1", True)],
-)
-def test_grades_of_sanitary_sealant(have: str, want: str, enough: bool) -> None:
-    """EN 15651-3: S1 resists best; with an X it shrinks little as well."""
-    assert meets(Product("own-seal", "sealant", (have, "25LM"), generic=False), (want,)) is enough
