@@ -18,6 +18,11 @@ ALL = [(f, e) for f in (*FAMILIES, "common") for e in entries(f).values()]
 # What only one family has: the rules ask for these with `find`.
 ONE_FAMILY = {
     "DE": {"movement-bay-ratio", "movement-bay-ratio-from"},
+    "DE": {
+        "movement-bay-ratio",
+        "finished-plane-table", "flatness-floor-large-table", "flatness-floor-table", "flatness-wall-large-table",
+        "flatness-wall-table", "lippage-large-face", "lippage-max-large",
+    },
     "UK": {
         "age-masonry", "grout-porcelain", "heating-while-tiling-max", "joint-advised-wall", "joint-advised-wall-face",
         "joint-advised-wall-large", "joint-max-floor", "joint-min-stone-textured", "membrane-bathroom", "perimeter-joint-from",
@@ -27,6 +32,8 @@ ONE_FAMILY = {
         "deflection-load", "flatness-short", "flatness-short-large", "flatness-short-large-length", "flatness-short-length",
         "joint-min-offset-calibrated", "joint-min-offset-rectified", "liner-upturn", "membrane-standard",
         "movement-joint-min-mosaic", "ponding-depth-min", "ponding-duration-min", "silica-action",
+        "joint-min-offset-calibrated", "joint-min-offset-rectified", "lippage-wide-joint-from", "liner-upturn", "membrane-standard", "ponding-depth-min",
+        "ponding-duration-min", "silica-action",
     },
 }
 

@@ -87,12 +87,21 @@ def open_time(used: tuple[Product, ...], site: Site) -> Quantity | None:
 
 
 def lippage(surface: Surface, site: Site) -> Quantity:
-    """Largest step allowed between neighbouring tiles: by the joint, the stricter for stone."""
-    joint = surface.coverings[0].joint
-    wide = joint.value > site.limit("lippage-wide-joint").value
-    limit = site.limit("lippage-max-wide" if wide else "lippage-max")
+    """Largest step allowed between neighbouring tiles: by the joint and the tile's face, the stricter for stone."""
+    limit = _lippage_by_joint(surface, site)
     stone = site.practice.find("lippage-max-stone")
     return stone if stone is not None and stone.value < limit.value and any(t.stone for t in tiles_of(surface)) else limit
+
+
+def _lippage_by_joint(surface: Surface, site: Site) -> Quantity:
+    joint, find = surface.coverings[0].joint, site.practice.find
+    # Some families count a joint as wide from a width, the others above one.
+    start = find("lippage-wide-joint-from")
+    if joint.value >= start.value if start is not None else joint.value > site.limit("lippage-wide-joint").value:
+        return site.limit("lippage-max-wide")
+    face, large_tiles = find("lippage-large-face"), find("lippage-max-large")
+    large_face = face is not None and any(t.width.value * t.height.value > face.value for t in tiles_of(surface) if not t.mosaic)
+    return large_tiles if large_tiles is not None and large_face else site.limit("lippage-max")
 
 
 def contact_test(surface: Surface, site: Site) -> Test | None:

@@ -8,6 +8,7 @@ from tilespec.checks.adhesive import (
     bed_too_thick,
     bed_too_thin,
     coloured_adhesive_under_light_stone,
+    contact_too_low,
     d1_adhesive_in_shower,
     d_adhesive_behind_porcelain,
     d_adhesive_on_membrane,
@@ -19,6 +20,7 @@ from tilespec.checks.adhesive import (
     open_time_below_class,
     short_wait_without_fast_class,
     slipping_adhesive_on_wall,
+    too_few_tiles_lifted,
     weak_adhesive_for_glass,
     weak_adhesive_for_large_tile,
     weak_adhesive_for_porcelain,
@@ -51,4 +53,6 @@ RULES: tuple[Rule, ...] = (
     green_marble_in_cement_adhesive.RULE,
     open_time_below_class.RULE,
     short_wait_without_fast_class.RULE,
+    contact_too_low.RULE,
+    too_few_tiles_lifted.RULE,
 )

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from tilespec.checks.base import (
     base_of_another_surface,
+    base_weaker_than_adhesive,
     calcium_sulfate_in_wet_area,
     direct_stone_on_gypsum_plaster,
     drying_time_short,
+    flatness_over_tolerance,
+    floor_too_springy,
     gypsum_plaster_in_shower,
     heated_screed_too_thin,
     moisture_over_limit,
@@ -43,4 +46,7 @@ RULES: tuple[Rule, ...] = (
     heated_screed_too_thin.RULE,
     thick_tile_without_fixing.RULE,
     base_of_another_surface.RULE,
+    flatness_over_tolerance.RULE,
+    base_weaker_than_adhesive.RULE,
+    floor_too_springy.RULE,
 )

@@ -5,9 +5,11 @@ from __future__ import annotations
 from tilespec.checks.rule import Rule
 from tilespec.checks.tiling import (
     dark_grout_in_light_stone,
+    finished_plane_over_tolerance,
     joint_below_advice_for_face,
     joint_too_narrow,
     joint_wider_than_tile_is_thick,
+    lippage_over_limit,
     low_window_cut,
     narrow_joint_for_rectified_tile,
     offset_over_a_third,
@@ -37,4 +39,6 @@ RULES: tuple[Rule, ...] = (
     dark_grout_in_light_stone.RULE,
     unsealed_porous_tile.RULE,
     pattern_of_unequal_thickness.RULE,
+    lippage_over_limit.RULE,
+    finished_plane_over_tolerance.RULE,
 )

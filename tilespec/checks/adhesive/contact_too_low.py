@@ -1,0 +1,81 @@
+"""Where adhesive does not touch the tile the tile is hollow: a heel or a dropped bottle breaks it, and in the wet the voids fill
+with water. ANSI A108.5 asks for 80 % of the tile back in contact where it is dry and 95 % where it is wet; floors in the UK and
+natural stone get a solid bed.
+
+Look at why: too small a notch, skinned adhesive, no butter on the tile's back. Lay again what was laid so, lift tiles again and
+write the new record; the last reading of a surface counts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tilespec.checks.recorded import standing
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.diagnostics.model import Label, Severity
+from tilespec.job.types import Surface
+from tilespec.quantity import Quantity
+from tilespec.quantity.typed import typed
+
+
+def least(context: Context, surface: Surface) -> tuple[Quantity, str]:
+    """The contact that a surface needs, and what makes it so much."""
+    practice = context.practice
+    if surface.wet:
+        found, why = practice.limit("contact-wet"), "where it gets wet"
+    elif surface.kind == "floor":
+        found, why = practice.limit("contact-floor"), "on a floor"
+    else:
+        found, why = practice.limit("contact-dry"), "on a wall"
+    stone = practice.limit("contact-stone")
+    if stone.value > found.value and any(c.tile.stone for c in surface.coverings):
+        return stone, "under natural stone"
+    return found, why
+
+
+def find(context: Context) -> Iterator[Finding]:
+    for found in standing(context, "contact"):
+        surface = found.surface
+        needed, why = least(context, surface)
+        if found.value.value >= needed.value:
+            continue
+        cause = surface.zones[0].span if surface.zones and why == "where it gets wet" else None
+        yield RULE.at(
+            (surface.id,),
+            context.span(said_at(found.value), found.record.span),
+            f"The tiles lifted on {context.name(surface)} had {typed(found.value)} of their back in adhesive; "
+            f"{why} it is {typed(needed)} at least.",
+            label="too little contact",
+            secondary=(Label(cause, "wet here"),) if cause is not None else (),
+            help="Lay again what was laid so, with a larger notch or butter on the back, and add the new record.",
+            notes=(cited(needed),),
+        )
+
+
+RULE = Rule(
+    "T2140",
+    "contact-too-low",
+    Severity.ERROR,
+    "Too little adhesive behind the tiles that were lifted",
+    QUALITY,
+    "job",
+    __doc__,
+    find,
+    bad="""\
+tile wall-tile 300x300x9 porcelain
+wall A 2.4 x 2.4
+  base cement render
+  tile wall-tile; joint 3
+  shower zone
+record contact on wall A 2026-03-12 by "A. Finch"; work by "J. Rook"; reading 88 %; samples 3
+""",
+    good="""\
+tile wall-tile 300x300x9 porcelain
+wall A 2.4 x 2.4
+  base cement render
+  tile wall-tile; joint 3
+  shower zone
+record contact on wall A 2026-03-12 by "A. Finch"; work by "J. Rook"; reading 96 %; samples 3
+""",
+    limits=("contact-dry", "contact-floor", "contact-wet", "contact-stone"),
+)
