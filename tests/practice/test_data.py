@@ -33,7 +33,9 @@ ONE_FAMILY = {
         "joint-min-offset-calibrated", "joint-min-offset-rectified", "liner-upturn", "membrane-standard",
         "movement-joint-min-mosaic", "ponding-depth-min", "ponding-duration-min", "silica-action",
         "joint-min-offset-calibrated", "joint-min-offset-rectified", "lippage-wide-joint-from", "liner-upturn", "membrane-standard", "ponding-depth-min",
+        "joint-min-offset-calibrated", "joint-min-offset-rectified", "liner-upturn", "membrane-standard", "ponding-depth-min",
         "ponding-duration-min", "silica-action",
+        "lippage-wide-joint-from",
     },
 }
 

@@ -50,12 +50,14 @@ RULE = Rule(
 tile floor-tile 300x300x9 porcelain
 floor 3.0 x 2.4
   base timber; joists 400 mm; boards 22 mm; span 3.0; deflection 12 mm
+  build-up uncoupling 3, bed 4
   tile floor-tile; joint 3
 """,
     good="""\
 tile floor-tile 300x300x9 porcelain
 floor 3.0 x 2.4
   base timber; joists 400 mm; boards 22 mm; span 3.0; deflection 8 mm
+  build-up uncoupling 3, bed 4
   tile floor-tile; joint 3
 """,
     limits=("deflection-max", "deflection-max-stone"),
