@@ -15,13 +15,20 @@ FAMILIES = tuple(PARENTS)
 FIELDS = {"what", "value", "text", "unit", "source", "row", "seen", "stricter", "note"}
 ALL = [(f, e) for f in (*FAMILIES, "common") for e in entries(f).values()]
 
+# What some families call a wet place; the others have no names for it.
+EXPOSURES = {
+    f"exposure-{place}"
+    for place in ("splash-wall", "bath-wall", "shower-wall", "bath-floor", "shower-floor", "level-shower-floor")
+}
 # What only one family has: the rules ask for these with `find`.
 ONE_FAMILY = {
     "DE": {
+        *EXPOSURES,
         "finished-plane-table", "flatness-floor-large-table", "flatness-floor-table", "flatness-wall-large-table",
         "flatness-wall-table", "lippage-large-face", "lippage-max-large", "movement-bay-ratio", "movement-bay-ratio-from",
     },
     "UK": {
+        *EXPOSURES,
         "age-masonry", "grout-porcelain", "heating-while-tiling-max", "joint-advised-wall", "joint-advised-wall-face",
         "joint-advised-wall-large", "joint-max-floor", "joint-min-stone-textured", "membrane-bathroom", "perimeter-joint-from",
         "solid-bed-load-share", "solid-bed-tile-face", "timber-floor-wet",

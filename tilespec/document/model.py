@@ -245,6 +245,7 @@ class ZoneRow:
     exposure: str
     cause: Said
     area: Area | None
+    cls: Word | None = None     # the family's class of exposure, where it has one
 
 
 @dataclass(frozen=True, slots=True)
@@ -324,6 +325,25 @@ class RecordRow:
     depth: Quantity | None
     result: str | None
     line: Ref | None
+    over: Quantity | None = None
+    samples: Quantity | None = None
+    lasted: Quantity | None = None
+    fell: Quantity | None = None
+    work_by: Said | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DeliveryRow:
+    """What came of one tile; widths and heights are the smallest and the largest that were measured."""
+
+    tile: Said
+    on: Ref | None
+    shade: Said | None
+    caliber: Said | None
+    width: tuple[Quantity, Quantity] | None
+    height: tuple[Quantity, Quantity] | None
+    warp: Quantity | None
+    line: Ref | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -354,6 +374,7 @@ class ScopePart:
     deviations: tuple[DeviationRow, ...]
     notes: tuple[NoteRow, ...]
     records: tuple[RecordRow, ...]
+    deliveries: tuple[DeliveryRow, ...]
     warnings: tuple[WarningRow, ...]
 
 

@@ -12,7 +12,6 @@ from collections.abc import Iterator
 from tilespec.checks.rule import INJURY, Context, Finding, Rule, called, cited
 from tilespec.checks.slip.ratings import ratings, walked_on_wet
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.job.types import Tile
 from tilespec.practice.lookup import Practice, Word
 from tilespec.quantity import Quantity
 from tilespec.quantity.typed import typed
@@ -30,16 +29,11 @@ def wanted(practice: Practice) -> tuple[str, Quantity | Word]:
             return f"barefoot class {word.text}", word
 
 
-def _not_chosen(tile: Tile) -> bool:
-    """Nothing but a size is said of it: what it is, and its rating with it, is asked."""
-    return not tile.named and tile.body == "not stated"
-
-
 def find(context: Context) -> Iterator[Finding]:
     text, limit = wanted(context.practice)
     for surface, covering in walked_on_wet(context):
         tile = covering.tile
-        if ratings(tile, context.practice) or _not_chosen(tile):
+        if ratings(tile, context.practice):
             continue
         yield RULE.at(
             (surface.id,),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from tilespec.document.model import (
     BaseRow,
     CoveringRow,
+    DeliveryRow,
     Layer,
     LevelRow,
     MembraneRow,
@@ -18,7 +19,8 @@ from tilespec.document.model import (
 )
 from tilespec.document.parts.view import View, area, said
 from tilespec.document.text import Ref, Said, date_ref
-from tilespec.job.types import Base, Covering, Room, Surface
+from tilespec.job.types import Base, Covering, Room, Surface, Zone
+from tilespec.practice.lookup import Word
 from tilespec.quantity import Quantity
 
 
@@ -41,8 +43,26 @@ def scope(view: View) -> ScopePart:
                 r.depth,
                 r.result,
                 view.line(r.span),
+                r.over,
+                r.samples,
+                r.lasted,
+                r.fell,
+                said(r.work_by),
             )
             for r in job.records
+        ),
+        tuple(
+            DeliveryRow(
+                Said(d.tile.name),
+                date_ref(d.on) if d.on else None,
+                said(d.shade),
+                said(d.caliber),
+                d.width,
+                d.height,
+                d.warp,
+                view.line(d.span),
+            )
+            for d in job.deliveries
         ),
         tuple(
             WarningRow(Ref(d.code, "code"), d.name, d.severity.value, Said(d.message), Said(d.help), view.line(d.primary.span))
@@ -93,7 +113,7 @@ def _surface(view: View, s: Surface) -> SurfaceRow | None:
         s.tiled_height,
         _base(s.base),
         covering_rows(view, s),
-        tuple(ZoneRow(z.exposure, Said(z.cause), area(z.rect)) for z in s.zones),
+        tuple(ZoneRow(z.exposure, Said(z.cause), area(z.rect), _exposure_class(view, s, z)) for z in s.zones),
         tuple(MembraneRow(a.reason, area(a.rect), a.basis) for a in s.membrane_areas),
         m.gross_area,
         m.openings,
@@ -101,6 +121,14 @@ def _surface(view: View, s: Surface) -> SurfaceRow | None:
         m.tiled_area,
         m.membrane_area,
     )
+
+
+def _exposure_class(view: View, s: Surface, z: Zone) -> Word | None:
+    """What the family calls so wet a place (W1-I ...), where it has classes at all."""
+    showers = tuple(x for r in view.job.rooms if r.name == s.room for x in r.showers)
+    level = s.kind == "floor" and (z.exposure == "wet floor" or any(not x.tray for x in showers))
+    key = f"exposure-{'level-shower' if level else z.exposure.replace(' ', '-')}-{s.kind}"
+    return view.practice.word(key) if view.practice.entry(key) is not None else None
 
 
 def _levels(view: View, room: Room) -> LevelRow:
