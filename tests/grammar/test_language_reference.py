@@ -156,7 +156,7 @@ def test_everything_that_may_be_said_stands_here(kind: str) -> None:
         *vocabulary.BASES, *vocabulary.BASE_WORDS, *vocabulary.TILE_WORDS, *vocabulary.BONDS, *vocabulary.BOND_WORDS,
         *vocabulary.STARTS, *vocabulary.MIDDLES, *vocabulary.WAYS,
         *vocabulary.CENTRE, *vocabulary.WAITS, *vocabulary.RECORDS, *vocabulary.COLOURS, *vocabulary.PRODUCT_WORDS,
-        *vocabulary.DAYS, *vocabulary.SIDES, *(w.word for w in STAGE_WORDS), *PARENTS,
+        *vocabulary.DAYS, *vocabulary.SIDES, *vocabulary.CUTTERS, vocabulary.OUTDOORS, *(w.word for w in STAGE_WORDS), *PARENTS,
     ],
 )  # fmt: skip
 def test_every_word_of_the_trade_stands_here(word: str) -> None:

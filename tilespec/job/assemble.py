@@ -22,6 +22,7 @@ from tilespec.job.surface import Tiles
 from tilespec.job.tiling import declare as declare_tile
 from tilespec.job.tiling import fits, laying, turned, usual_joint
 from tilespec.job.types import (
+    PLANNED,
     Covering,
     Delivery,
     Hours,
@@ -325,6 +326,7 @@ class _Builder:
             notes=self.notes(rooms),
             deliveries=deliveries,
             declared=tuple(p for s in (self.scope, *(scope for _, scope in self.rooms)) for p in s.products),
+            cutting=header.cutting or PLANNED,
         )
         return Outcome(job, tuple(_unique(context.diagnostics)))
 

@@ -9,8 +9,8 @@ from datetime import time
 from tilespec.diagnostics.suggest import nearest
 from tilespec.job.context import Context
 from tilespec.job.parts import take_apart
-from tilespec.job.types import Conditions, FirmLimit, Hours, Words
-from tilespec.job.vocabulary import DAYS
+from tilespec.job.types import Conditions, Cutter, FirmLimit, Hours, Words
+from tilespec.job.vocabulary import CUTTERS, DAYS, OUTDOORS
 from tilespec.practice.lookup import NAMES, PARENTS, FirmValue, Practice, practice
 from tilespec.quantity import Given, Quantity
 from tilespec.quantity.read import read
@@ -35,6 +35,7 @@ class Header:
     begin: datetime.date | None = None
     hours: Hours | None = None
     crew: tuple[tuple[str, Quantity], ...] = ()
+    cutting: tuple[Cutter, ...] = ()
     closed: tuple[datetime.date, ...] = ()
     built: Quantity | None = None
     occupied: bool | None = None
@@ -103,6 +104,8 @@ def job(st: Statement, header: Header, context: Context) -> None:
             header.hours = _hours(st, a.args, context)
         elif a.kind == "crew":
             header.crew = _crew(st, a.args, context)
+        elif a.kind == "cutting":
+            header.cutting = _cutting(st, a.args, context)
         elif a.kind == "built" and first:
             header.built = context.number(st, first, "built")
         elif a.kind == "notice" and first:
@@ -189,6 +192,34 @@ def _crew(st: Statement, args: tuple[Atom, ...], context: Context) -> tuple[tupl
         if q is not None:
             crew.append((role, q))
     return tuple(crew)
+
+
+def _cutting(st: Statement, args: tuple[Atom, ...], context: Context) -> tuple[Cutter, ...]:
+    """Ways of cutting, each in one or more words: the longest that is known, from each place on."""
+    found: dict[str, Cutter] = {}
+    at = 0
+    while at < len(args):
+        taken = _cutter_words(args, at)
+        if not taken:
+            # Up to where a known one begins: one mistake.
+            end = next((n for n in range(at + 1, len(args)) if _cutter_words(args, n)), len(args))
+            text, span = " ".join(a.text for a in args[at:end]), st.span(args[at]).to(st.span(args[end - 1]))
+            context.unknown("unknown-choice", span, f"`{text}` is no way of cutting that is known.", text.lower(), tuple(CUTTERS))
+            at = end
+            continue
+        end = at + taken
+        method = CUTTERS[" ".join(a.text.lower() for a in args[at:end])]
+        outdoors = end < len(args) and args[end].text.lower() == OUTDOORS
+        end += outdoors
+        found.setdefault(method, Cutter(method, outdoors, st.span(args[at]).to(st.span(args[end - 1]))))
+        at = end
+    return tuple(found.values())
+
+
+def _cutter_words(args: tuple[Atom, ...], at: int) -> int:
+    """How many words from here on are a known way of cutting; 0 for none."""
+    lengths = (n for n in range(len(args) - at, 0, -1) if " ".join(a.text.lower() for a in args[at : at + n]) in CUTTERS)
+    return next(lengths, 0)
 
 
 def conditions(st: Statement, context: Context) -> dict[str, Quantity]:

@@ -619,6 +619,23 @@ class FirmLimit:
 
 
 @dataclass(frozen=True, slots=True)
+class Cutter:
+    """A way of cutting tile that the work is planned with.
+
+    method    "snap", "wet-saw", "wet-hand-saw", "extraction-saw", "extraction-grinder", "dry-saw", "dry-grinder"
+    outdoors  said to be used in the open; else in the room, or near enough to it
+    """
+
+    method: str
+    outdoors: bool = False
+    span: Span | None = field(default=None, compare=False)
+
+
+# What the work is planned with where the spec does not say: what makes least dust.
+PLANNED = (Cutter("snap"), Cutter("wet-saw"))
+
+
+@dataclass(frozen=True, slots=True)
 class Job:
     title: Words | None
     reference: Words | None
@@ -650,6 +667,7 @@ class Job:
     notes: tuple[Note, ...] = ()
     deliveries: tuple[Delivery, ...] = ()
     declared: tuple[Product, ...] = ()  # every product the spec and its stock declare, in use or not
+    cutting: tuple[Cutter, ...] = PLANNED
 
     @property
     def surfaces(self) -> tuple[Surface, ...]:

@@ -209,6 +209,19 @@ PRODUCT_WORDS = (
     "bleach",
 )
 
+# Ways of cutting tile, each with its key; `outdoors` may follow.
+CUTTERS: dict[str, str] = {
+    "snap": "snap",
+    "score and snap": "snap",
+    "wet saw": "wet-saw",
+    "wet hand saw": "wet-hand-saw",
+    "saw with extraction": "extraction-saw",
+    "grinder with extraction": "extraction-grinder",
+    "dry saw": "dry-saw",
+    "dry grinder": "dry-grinder",
+}
+OUTDOORS = "outdoors"
+
 # What a floor, a shower, a bath, a basin, a boxing or a job may be called.
 PLACE_WORDS = (
     "heated", "level", "existing", "tray", "screen", "open", "walk-in", "freestanding", "shower", "pedestal", "vanity",

@@ -51,6 +51,7 @@ ATTRIBUTES = (
     "diagonals",
     "heights",
     "walk",
+    "cutting",
     "ref",
     "revision",
     "date",
