@@ -21,7 +21,7 @@ EXPOSURES = {
     for place in ("splash-wall", "bath-wall", "shower-wall", "bath-floor", "shower-floor", "level-shower-floor")
 }
 # What only one family has: the rules ask for these with `find`.
-ONE_FAMILY = {
+ONE_FAMILY: dict[str, set[str]] = {
     "DE": {
         *EXPOSURES,
         "finished-plane-table", "flatness-floor-large-table", "flatness-floor-table", "flatness-wall-large-table",
@@ -38,6 +38,15 @@ ONE_FAMILY = {
         "joint-min-offset-calibrated", "joint-min-offset-rectified", "liner-upturn", "lippage-wide-joint-from",
         "membrane-standard", "movement-joint-min-mosaic", "ponding-depth-min", "ponding-duration-min", "silica-action",
     },
+}
+
+ONE_FAMILY["AU"] = {"engineered-stone-ban"}
+# 29 CFR 1926.1153, Table 1.
+ONE_FAMILY["US"] |= {"table-1-hours"} | {
+    f"table-1-{task}-{hours}" for hours in ("short", "long") for task in (
+        "wet-saw", "wet-hand-saw-indoors", "wet-hand-saw-outdoors", "extraction-grinder-indoors", "extraction-grinder-outdoors",
+        "wet-core", "break-out",
+    )
 }
 
 

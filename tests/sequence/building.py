@@ -8,12 +8,14 @@ from fractions import Fraction as F
 from random import Random
 
 from tilespec.job.types import (
+    PLANNED,
     Base,
     Basin,
     Bath,
     Conditions,
     Corner,
     Covering,
+    Cutter,
     Fall,
     Fitting,
     Heating,
@@ -465,6 +467,7 @@ def job(seed: int, **more: object) -> Job:
         firm_limits=(),
         questions=(Question("tile-thickness", "field", "survey", "?"),) if rng.random() < 0.3 else (),
         files=("test",),
+        cutting=rng.choice((PLANNED, (Cutter("extraction-grinder", True),), (Cutter("snap"), Cutter("wet-hand-saw")))),
     )
     fields.update(more)
     return Job(**fields)  # type: ignore[arg-type]

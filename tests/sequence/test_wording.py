@@ -40,7 +40,7 @@ def test_each_kind_of_step_has_a_title_what_to_do_and_a_check() -> None:
     for kind in KINDS:
         for part in ("title", "do", "check"):
             assert f"{kind.replace('-', '_')}_{part}" in have, (kind, part)
-    known = {k.replace("-", "_") for k in KINDS} | {"coat", "bedding", "tile_kinds", "heating"}
+    known = {k.replace("-", "_") for k in KINDS} | {"coat", "bedding", "tile_kinds", "cutting", "heating"}
     for name in have:
         assert re.sub(r"_(title|do|check|tools|test)$", "", name) in known, name
 

@@ -98,4 +98,7 @@ def test_length_of_cuts(start: str, metres: F) -> None:
 def test_without_a_set_out_nothing_changes() -> None:
     job = wall(covering())
     found = measure(job, en())
-    assert found.sawing == () and all(line.whole is None for line in found.lines)
+    assert all(line.whole is None for line in found.lines)
+    # One course and one column of cuts: reckoned, and marked as such.
+    (work,) = found.sawing
+    assert work.by_area and work.length.value == 2 * F("2.41")

@@ -24,6 +24,7 @@ def problems(steps: Sequence) -> tuple[Diagnostic, ...]:
 def sequence(job: Job, practice: Practice, takeoff: TakeOff) -> Sequence:
     """The whole work in order. Steps of the spec that cannot stand where they were put are in `faults`."""
     from tilespec.sequence import (
+        exposure,
         features,
         first_fix,
         fittings,
@@ -41,6 +42,7 @@ def sequence(job: Job, practice: Practice, takeoff: TakeOff) -> Sequence:
         survey,
         trades,
         wall_tiles,
+        waste,
         waterproofing,
     )
     from tilespec.sequence.order import Key
@@ -75,5 +77,8 @@ def sequence(job: Job, practice: Practice, takeoff: TakeOff) -> Sequence:
             keys[op.id] = (stages.index(op.stage), at, len(operations))
             operations.append(op)
     placed = trades.place(tuple(operations), keys, site)
-    ordered = hazards.attach(placed.operations, site)
-    return Sequence(ordered, hazards.listed(ordered, site), lifting.lifts(site), placed.faults)
+    loads = lifting.lifts(site)
+    lifted = lifting.attach(exposure.attach(placed.operations, site), loads, site)
+    ordered = hazards.attach(lifted, site)
+    dust = exposure.exposure(ordered, site)
+    return Sequence(ordered, hazards.listed(ordered, site), loads, placed.faults, dust, waste.waste(site))

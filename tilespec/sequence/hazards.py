@@ -52,7 +52,7 @@ def _vapours(op: Operation, site: Site) -> bool:
 
 
 def _lifting(op: Operation, site: Site) -> bool:
-    return op.kind in (
+    return bool(op.loads) or op.kind in (
         "strip-out", "boards", "set-bath", "set-tray", "lay-screed", "form-falls", "level-floor", "wall-tiles", "floor-tiles",
         "fix-mirror", "mat-first-layer",
     )

@@ -6,14 +6,14 @@ The equation is for two-handed lifts of a steady load, standing: in a small room
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from tilespec.job.types import Product, Tile
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Kind, Quantity, work
-from tilespec.sequence.site import Site, powder
-from tilespec.sequence.types import Lift
+from tilespec.sequence.site import Site, powder, tiles_of
+from tilespec.sequence.types import Lift, Operation
 
 NIOSH = "NIOSH 94-110, revised lifting equation"
 FREQUENCIES = ("0-2", "0-5", *(str(n) for n in range(1, 16)))
@@ -156,6 +156,24 @@ def lifts(site: Site) -> tuple[Lift, ...]:
         shown = "single-tile" if what == "large-tile" else what
         result.append(Lift(shown, name, load, limit, index(load, limit), measure(load, limit, persons, p)))
     return tuple(result)
+
+
+_TILED = ("wall-tiles", "floor-tiles", "bottom-course")
+
+
+def attach(operations: tuple[Operation, ...], found: tuple[Lift, ...], site: Site) -> tuple[Operation, ...]:
+    """The steps with what is lifted at them and is too much for one person: their products, and the tiles of their places."""
+    heavy = tuple(f for f in found if f.measure != "alone")
+    surfaces = {s.id: s for s in site.job.surfaces}
+
+    def lifted(op: Operation) -> tuple[Lift, ...]:
+        if op.point is not None and op.point.kind == "hold":
+            return ()  # looked at, not carried
+        products = {p.name for p in op.products}
+        tiles = {t.name for id in op.places if op.kind in _TILED and id in surfaces for t in tiles_of(surfaces[id])}
+        return tuple(f for f in heavy if f.name in (products if f.what in ("bag", "bucket") else tiles))
+
+    return tuple(replace(op, loads=lifted(op)) for op in operations)
 
 
 def _loads(site: Site) -> list[tuple[str, str, Quantity]]:

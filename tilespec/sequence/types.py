@@ -67,6 +67,18 @@ class Point:
 
 
 @dataclass(frozen=True, slots=True)
+class Lift:
+    """One load of the job under the revised NIOSH lifting equation."""
+
+    what: str                           # wording key: "bag", "tile-box", "single-tile"
+    name: str                           # product or tile
+    load: Quantity
+    limit: Quantity                     # recommended weight limit
+    index: Quantity                     # load / limit
+    measure: str                        # wording key: "alone", "two-people", "split-or-aid"
+
+
+@dataclass(frozen=True, slots=True)
 class Operation:
     """One step of the work.
 
@@ -76,6 +88,7 @@ class Operation:
     values    named quantities that the wording uses
     facts     plain wording keys that switch sentences on ("back-butter", "solid-bed", "two-colours")
     labour    work content in person-time (Quantity of TIME), worked from a rate
+    loads     what is lifted here and is too much for one person
     """
 
     id: str
@@ -93,21 +106,10 @@ class Operation:
     labour: Quantity | None = None
     title: Words | None = None          # for steps written in the spec
     span: Span | None = field(default=None, compare=False)
+    loads: tuple[Lift, ...] = ()
 
     def value(self, name: str) -> Quantity | None:
         return dict(self.values).get(name)
-
-
-@dataclass(frozen=True, slots=True)
-class Lift:
-    """One load of the job under the revised NIOSH lifting equation."""
-
-    what: str                           # wording key: "bag", "tile-box", "single-tile"
-    name: str                           # product or tile
-    load: Quantity
-    limit: Quantity                     # recommended weight limit
-    index: Quantity                     # load / limit
-    measure: str                        # wording key: "alone", "two-people", "split-or-aid"
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,6 +124,67 @@ class Hazard:
     operations: tuple[str, ...]
     values: tuple[tuple[str, Quantity], ...] = ()
     licensed: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Dust:
+    """One kind of dusty work by one method, all of it done by one worker.
+
+    work        wording key: "snapped-cuts", "sawn-cuts", "shaped-cuts", "holes", "mixing", "break-out"; "all-cuts" in comparisons
+    method      as `Cutter`, or "wet-core", "mixing", "break-out"
+    low, high   what it adds to the eight-hour value of silica; None: no figure was seen
+    respirator  protection factor by the family's table, nought where it asks for none; None: the family has no row for it
+    """
+
+    work: str
+    method: str
+    outdoors: bool
+    time: Quantity
+    a_day: Quantity
+    low: Quantity | None = None
+    high: Quantity | None = None
+    respirator: Quantity | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Exposure:
+    """Silica dust by way of working: for comparing methods, never a promise.
+
+    planned     as the job is cut; instead: all its cuts by methods with figures
+    low, high   of what is planned and has a figure, together
+    table_hours hours a shift above which the family's table asks for more; None: it has no table
+    by_area     cuts are reckoned from areas, not from a set-out
+    """
+
+    planned: tuple[Dust, ...]
+    instead: tuple[Dust, ...]
+    limit: Quantity
+    action: Quantity | None
+    low: Quantity | None
+    high: Quantity | None
+    table_hours: Quantity | None
+    by_area: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Thrown:
+    """Empty packs of one kind to take away. what: wording key "bag", "bucket", "can", "cartridge", "box" ...
+
+    hazardous   of resins, solvents and what else must not go with rubble
+    """
+
+    what: str
+    packs: Quantity
+    hazardous: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Waste:
+    """What is left over: packs, solids of the wet saw's slurry, and the water that carries them."""
+
+    thrown: tuple[Thrown, ...]
+    slurry: Quantity | None
+    water: Quantity | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,6 +211,8 @@ class Sequence:
     hazards: tuple[Hazard, ...]
     lifts: tuple[Lift, ...]
     faults: tuple[StepFault, ...] = ()
+    exposure: Exposure | None = None
+    waste: Waste | None = None
 
     def operation(self, id: str) -> Operation:
         return next(o for o in self.operations if o.id == id)

@@ -10,8 +10,8 @@ from tilespec.job.types import Tile
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import UNITS, Kind, Quantity, Worked, counted, work
 from tilespec.quantity.total import total
-from tilespec.setout.lengths import cut_length
-from tilespec.setout.types import Layout, SetOut
+from tilespec.setout.lengths import cut_length, edge_length
+from tilespec.setout.types import Layout, Row, SetOut
 from tilespec.takeoff.areas import Laid, Survey
 from tilespec.takeoff.types import SawWork
 
@@ -75,7 +75,7 @@ def joint_area(group: Sequence[Layout], area: Quantity) -> Quantity:
 
 
 def saw_work(setout: SetOut, practice: Practice) -> tuple[SawWork, ...]:
-    """Cuts of each tile: their length, and the time that they take at the wet saw. Mosaic is cut with a knife: none."""
+    """Cuts of each tile: their length, what of it can be snapped, the time at the wet saw. Mosaic is cut with a knife: none."""
     groups: dict[str, list[Layout]] = {}
     for x in setout.layouts:
         if not x.tile.mosaic and x.rows:
@@ -87,8 +87,87 @@ def saw_work(setout: SetOut, practice: Practice) -> tuple[SawWork, ...]:
         if not terms:
             continue
         length = total(terms, "m", of="cuts") if len(terms) > 1 else terms[0][1]
-        hard = tile.body in ("porcelain", "stone", "not stated")
-        rate = practice.limit("saw-rate-hard" if hard else "saw-rate-soft")
-        time = work("length / rate", "h", source="length of the cuts over the pace of the saw", length=length, rate=rate)
-        found.append(SawWork(name, tile, length, time))
+        holes = sum(int(r.count.value) * len(r.holes) for x in layouts for r in x.rows)
+        found.append(SawWork(
+            name, tile, length, saw_time(length, tile, practice),
+            _of_kind(layouts, "snap", practice), _of_kind(layouts, "saw", practice), _of_kind(layouts, "shaped", practice),
+            counted(holes, "holes in the cut list") if holes else None,
+        ))
+    return tuple(found)
+
+
+def saw_time(length: Quantity, tile: Tile, practice: Practice) -> Quantity:
+    hard = tile.body in ("porcelain", "stone", "not stated")
+    rate = practice.limit("saw-rate-hard" if hard else "saw-rate-soft")
+    return work("length / rate", "h", source="length of the cuts over the pace of the saw", length=length, rate=rate)
+
+
+_WORDS = {"snap": "to snap", "saw": "to saw straight", "shaped": "to saw out of the straight"}
+
+
+def _of_kind(layouts: Sequence[Layout], kind: str, practice: Practice) -> Quantity | None:
+    terms = []
+    for x in layouts:
+        rows = [r for r in x.rows if cut_kind(r, x, practice) == kind]
+        if rows and (length := edge_length(x, rows, _WORDS[kind])) is not None:
+            terms.append((f"{x.face}, {x.role}", length))
+    return total(terms, "m", of="cuts") if terms else None
+
+
+def cut_kind(row: Row, layout: Layout, practice: Practice) -> str:
+    """How the edges of a row are cut: "snap", "saw" (straight, but not to be snapped), "shaped"; "" for a hole only."""
+    if row.kind == "hole":
+        return ""
+    if row.kind not in ("width", "height", "both") or row.notches or row.folds or len(row.outline.rings) > 1:
+        return "shaped"
+    return "snap" if snaps(layout.tile, practice) and _strips_snap(row, layout, practice) else "saw"
+
+
+def snaps(tile: Tile, practice: Practice) -> bool:
+    """Fired tiles and glass, thin and short enough; stone has no glaze to score and breaks where it likes."""
+    return (
+        not tile.mosaic and not tile.stone and tile.body != "stone"
+        and tile.thickness.value <= practice.limit("snap-thickness-max").value
+        and tile.long_side.value <= practice.limit("snap-edge-max").value
+    )
+
+
+def _strips_snap(row: Row, layout: Layout, practice: Practice) -> bool:
+    """Both parts of each cut are wide enough to break cleanly; where both sides come off, the two strips count as equal."""
+    least = practice.limit("snap-strip-min").value
+    for whole, piece, ends in (
+        (layout.width, row.width, ("left", "right")), (layout.height, row.height, ("low", "high")),
+    ):
+        cuts = len(set(ends).intersection(row.sides))
+        if cuts and min(piece.value, (whole.value - piece.value) / cuts) < least:
+            return False
+    return True
+
+
+def saw_work_by_area(surveys: Sequence[Survey], practice: Practice) -> tuple[SawWork, ...]:
+    """The same before anything is set out: on each surface one course and one column of cuts, notches round its openings, and its
+    pipes drilled."""
+    groups: dict[str, list[Survey]] = {}
+    for s in surveys:
+        first = s.surface.field
+        if first is not None and not first.tile.mosaic:
+            groups.setdefault(first.tile.name, []).append(s)
+    found = []
+    for name, here in groups.items():
+        tile = here[0].surface.coverings[0].tile
+        edges = total([(f"{side} of {s.surface.title}", q) for s in here
+                       for side, q in (("width", s.surface.width), ("height", s.surface.height))],
+                      "m", of="cuts", source="one course and one column of cuts on each surface: common practice, no source")
+        openings = [o.rect for s in here for o in s.surface.openings]
+        shaped = total([(f"{side} of an opening", q) for r in openings
+                        for side, q in (("width", r.width), ("height", r.height)) for _ in range(2)],
+                       "m", of="cuts", source="round each opening: common practice, no source") if openings else None
+        length = total([("edges", edges), ("openings", shaped)], "m", of="cuts") if shaped is not None else edges
+        pipes = [p for s in here for p in s.surface.penetrations]
+        snapped = snaps(tile, practice)
+        found.append(SawWork(
+            name, tile, length, saw_time(length, tile, practice),
+            edges if snapped else None, None if snapped else edges, shaped,
+            counted(len(pipes), "holes", *(p.span for p in pipes if p.span)) if pipes else None, True,
+        ))
     return tuple(found)

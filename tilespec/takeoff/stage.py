@@ -24,7 +24,7 @@ from tilespec.takeoff import (
 from tilespec.takeoff.areas import survey
 from tilespec.takeoff.junction import rooms
 from tilespec.takeoff.order import gathered
-from tilespec.takeoff.pieces import saw_work, surveyed
+from tilespec.takeoff.pieces import saw_work, saw_work_by_area, surveyed
 from tilespec.takeoff.types import TakeOff
 from tilespec.takeoff.weight import tiling_weight
 
@@ -56,5 +56,5 @@ def measure(
     missing = gathered([m for f in families for m in f.missing] + list(no_heating) + list(no_mix))
     return TakeOff(
         lines, mixes, adhesive.notches(beds), tuple(s.measure for s in surveys), heated, tiling_weight(beds, practice), missing,
-        () if setout is None else saw_work(setout, practice),
+        saw_work_by_area(surveys, practice) if setout is None else saw_work(setout, practice),
     )

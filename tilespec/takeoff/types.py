@@ -133,12 +133,23 @@ class HeatingMeasure:
 
 @dataclass(frozen=True, slots=True)
 class SawWork:
-    """Cuts of one tile: how long they are together (the wear of the blade), and the time at the wet saw."""
+    """Cuts of one tile: how long they are together (the wear of the blade), and the time if all are made at the wet saw.
+
+    snap      of these, straight cuts that can be scored and snapped; saw: straight ones that cannot; shaped: notches, slants and
+              cuts along a fold
+    holes     how many are drilled
+    by_area   no set-out stood behind it: one course and one column of cuts on each surface, holes as said
+    """
 
     name: str
     tile: Tile
     length: Quantity
     time: Quantity
+    snap: Quantity | None = None
+    saw: Quantity | None = None
+    shaped: Quantity | None = None
+    holes: Quantity | None = None
+    by_area: bool = False
 
 
 @dataclass(frozen=True, slots=True)
