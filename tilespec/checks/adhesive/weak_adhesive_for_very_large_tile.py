@@ -30,14 +30,14 @@ RULE = Rule(
     find,
     bad="""\
 adhesive flex-set class C2TE S1; pack 25 kg
-tile wall-tile 1300x600x9 porcelain rectified; weight 21 kg/m2
+tile wall-tile 1300x600x9 porcelain rectified; weight 18 kg/m2
 wall A 2.4 x 2.4
   base cement render
   tile wall-tile; joint 3
 """,
     good="""\
 adhesive stretch-set class C2TE S2; pack 20 kg
-tile wall-tile 1300x600x9 porcelain rectified; weight 21 kg/m2
+tile wall-tile 1300x600x9 porcelain rectified; weight 18 kg/m2
 wall A 2.4 x 2.4
   base cement render
   tile wall-tile; joint 3
