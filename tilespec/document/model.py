@@ -413,11 +413,15 @@ class MaterialRow:
 
 @dataclass(frozen=True, slots=True)
 class SawRow:
-    """Cuts of one tile: their length, and the time at the wet saw."""
+    """Cuts of one tile: their length, the time if all are made at the wet saw; of the length, what can be snapped."""
 
     tile: TileCard
     length: Quantity
     time: Quantity
+    snap: Quantity | None
+    saw: Quantity | None
+    shaped: Quantity | None
+    holes: Quantity | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -551,10 +555,56 @@ class LiftRow:
 
 
 @dataclass(frozen=True, slots=True)
+class DustRow:
+    """Dusty work by one method, all of it by one worker. No low figure: none was seen. `over` the limit: "may-be" or "is"."""
+
+    work: str
+    method: str
+    outdoors: bool
+    time: Quantity
+    a_day: Quantity
+    low: Quantity | None
+    high: Quantity | None
+    respirator: Quantity | None
+    over: str
+
+
+@dataclass(frozen=True, slots=True)
+class DustTable:
+    """Silica by way of working, for comparison; `table_hours`: hours above which the family's own table asks for more."""
+
+    planned: tuple[DustRow, ...]
+    instead: tuple[DustRow, ...]
+    limit: Quantity
+    action: Quantity | None
+    low: Quantity | None
+    high: Quantity | None
+    table_hours: Quantity | None
+    said: bool
+    over: str
+
+
+@dataclass(frozen=True, slots=True)
+class ThrownRow:
+    what: str
+    packs: Quantity
+    hazardous: bool
+
+
+@dataclass(frozen=True, slots=True)
+class WasteTable:
+    thrown: tuple[ThrownRow, ...]
+    slurry: Quantity | None
+    water: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
 class HazardsPart:
     hazards: tuple[HazardRow, ...]
     lifts: tuple[LiftRow, ...]
     licensed: tuple[Said, ...]
+    dust: DustTable | None
+    waste: WasteTable | None
 
 
 # ---------------------------------------------------------------- 6 inspection, 7 sequence
@@ -631,6 +681,7 @@ class Step:
     starts: Moment | None
     line: Ref | None
     deviations: tuple[DeviationRow, ...]
+    loads: tuple[LiftRow, ...]
 
     def value(self, name: str) -> Quantity | None:
         return next((v.quantity for v in self.values if v.name == name), None)

@@ -125,5 +125,5 @@ def tools(view: View) -> ToolsPart:
     )
     kinds = tuple(dict.fromkeys(op.kind for op in view.sequence.operations))
     facts = tuple(dict.fromkeys(f for op in view.sequence.operations for f in op.facts))
-    sawing = tuple(SawRow(view.tile(w.tile), w.length, w.time) for w in view.takeoff.sawing)
+    sawing = tuple(SawRow(view.tile(w.tile), w.length, w.time, w.snap, w.saw, w.shaped, w.holes) for w in view.takeoff.sawing)
     return ToolsPart(notches, sawing, kinds, facts)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from tilespec.document.model import (
     ChecklistPart,
     CheckRow,
+    DustRow,
+    DustTable,
     HazardMark,
     HazardRow,
     HazardsPart,
@@ -14,12 +16,15 @@ from tilespec.document.model import (
     SequencePart,
     Step,
     TestRow,
+    ThrownRow,
     WaitRow,
+    WasteTable,
 )
 from tilespec.document.parts.view import View, named, said
 from tilespec.document.text import Moment, Ref, Said
 from tilespec.job.types import Words
-from tilespec.sequence.types import Operation, Point, Wait
+from tilespec.quantity import Quantity
+from tilespec.sequence.types import Dust, Lift, Operation, Point, Wait
 
 
 def hazards(view: View) -> HazardsPart:
@@ -27,11 +32,44 @@ def hazards(view: View) -> HazardsPart:
         HazardRow(view.hazard_letters[h.key], h.key, tuple(view.number(o) for o in h.operations), named(h.values), h.licensed)
         for h in view.sequence.hazards
     )
-    lifts = tuple(LiftRow(f.what, Said(f.name), f.load, f.limit, f.index, f.measure) for f in view.sequence.lifts)
+    lifts = tuple(_lift(f) for f in view.sequence.lifts)
     trades = [h.licensed for h in view.sequence.hazards] + [
         op.trade for op in view.sequence.operations if op.trade.startswith("licensed")
     ]
-    return HazardsPart(rows, lifts, tuple(Said(t) for t in dict.fromkeys(trades) if t))
+    return HazardsPart(rows, lifts, tuple(Said(t) for t in dict.fromkeys(trades) if t), _dust(view), _waste(view))
+
+
+def _lift(f: Lift) -> LiftRow:
+    return LiftRow(f.what, Said(f.name), f.load, f.limit, f.index, f.measure)
+
+
+def _dust(view: View) -> DustTable | None:
+    e = view.sequence.exposure
+    if e is None or not e.planned:
+        return None
+    said_so = any(c.span is not None for c in view.job.cutting)
+    planned, instead = (tuple(_dust_row(d, e.limit) for d in dusts) for dusts in (e.planned, e.instead))
+    return DustTable(planned, instead, e.limit, e.action, e.low, e.high, e.table_hours, said_so, _over(e.low, e.high, e.limit))
+
+
+def _dust_row(d: Dust, limit: Quantity) -> DustRow:
+    return DustRow(d.work, d.method, d.outdoors, d.time, d.a_day, d.low, d.high, d.respirator, _over(d.low, d.high, limit))
+
+
+def _over(low: Quantity | None, high: Quantity | None, limit: Quantity) -> str:
+    """Against the limit; without an upper figure nobody knows."""
+    if low is None:
+        return ""
+    if low.value > limit.value:
+        return "is"
+    return "may-be" if high is None or high.value > limit.value else ""
+
+
+def _waste(view: View) -> WasteTable | None:
+    w = view.sequence.waste
+    if w is None or not (w.thrown or w.slurry):
+        return None
+    return WasteTable(tuple(ThrownRow(t.what, t.packs, t.hazardous) for t in w.thrown), w.slurry, w.water)
 
 
 def inspection(view: View) -> InspectionPart:
@@ -78,6 +116,7 @@ def _step(view: View, op: Operation) -> Step:
         view.starts(op.id),
         view.line(op.span),
         tuple(row for row, steps in view.deviations if op.id in steps),
+        tuple(_lift(f) for f in op.loads),
     )
 
 
