@@ -281,7 +281,7 @@ def test_solid_bed(weight: str, family: str, fails: bool) -> None:
         # Common practice, from memory.
         ("marble dark; colour green", "C2T S1", True),
         ("marble dark; colour green", "R2T", False),
-        ("marble dark; colour black", "C2T S1", False),
+        ("marble dark; colour black", "C2FT S1", False),
         ("porcelain; colour green", "C2T S1", False),
     ],
 )
@@ -359,3 +359,36 @@ def test_an_adhesive_of_a_stock_file_is_told_at_the_tile() -> None:
     (found,) = [d for d in pipeline.compile(PATH, host).diagnostics if d.name == "weak-adhesive-for-porcelain"]
     assert at(spec, found) == "tile wall-tile 300x300x9 porcelain"
     assert [(s.span.file, s.text) for s in found.secondary] == [("/stock.tilespec", "this adhesive")]
+
+
+@pytest.mark.parametrize(
+    ("family", "notch", "chips", "fails"),
+    [
+        # Trade practice, from memory: 3-4 mm for chips to 50 mm, one step over that at most; US trade practice 3/16 to 1/4 in.
+        ("EN", "6", "23 x 23", False),
+        ("EN", "6.1", "23 x 23", True),
+        ("US", "1/4 in", "1 in x 1 in", False),
+        ("US", "3/8 in", "1 in x 1 in", True),
+    ],
+)
+def test_a_coarse_notch_under_mosaic(family: str, notch: str, chips: str, fails: bool) -> None:
+    head = practice(family) + "\n" + own("C2TE S1", f"; notch {notch}")
+    spec = wall(RENDER, LAID, head=head, tile=f"300x300x6 mosaic porcelain; weight 14 kg/m2; chips {chips}")
+    assert told(spec) == (["notch-too-large-for-mosaic"] if fails else [])
+
+
+@pytest.mark.parametrize(
+    ("tile", "cls", "fails"),
+    [
+        # Fast setting under stone that moves with moisture: common practice, from memory.
+        ("limestone", "C2TE S1", True),
+        ("limestone", "C2FTE S1", False),
+        ("limestone", "R2T", False),
+        ("granite", "C2TE S1", False),
+        ("terrazzo engineered", "C2TE S1", False),
+    ],
+)
+def test_stone_that_takes_water_up(tile: str, cls: str, fails: bool) -> None:
+    head = own(cls, "; colour white; for tile wall-tile")
+    spec = wall(RENDER, LAID, head=head, tile=f"300x300x10 {tile}; weight 26 kg/m2")
+    assert told(spec) == (["slow-adhesive-under-marble"] if fails else [])

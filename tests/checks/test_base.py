@@ -153,3 +153,11 @@ def test_a_floor_on_a_wall() -> None:
     spec = wall("base cement screed; thickness 65 mm; laid 2025-01-10", LAID)
     assert only(spec, "base-of-another-surface").message.endswith("which is the base of a floor.")
     assert told(floor("base gypsum fibreboard", FLOOR)) == []
+
+
+@pytest.mark.parametrize(("base", "fails"), [("old tiles", True), ("concrete", False)])
+def test_old_tiles_without_a_primer(base: str, fails: bool) -> None:
+    """A primer or abrasion: common practice, from memory."""
+    spec = floor(f"base {base}", FLOOR, "primer none")
+    assert told(spec) == (["unprimed-old-tiles"] if fails else [])
+    assert told(spec.replace("\n  primer none", "")) == []

@@ -196,7 +196,7 @@ def test_porcelain(tile: str, fails: bool) -> None:
 def test_wall_tiles_under_foot(tile: str, fails: bool) -> None:
     spec = floor(SCREED, FLOOR, tile=f"200x200x7 {tile}")
     assert told(spec) == (["wall-tile-on-floor"] if fails else [])
-    assert told(wall(RENDER, LAID, tile=f"200x200x7 {tile}; weight 13 kg/m2")) == []
+    assert told(wall(RENDER, LAID, tile=f"200x200x7 {tile}; weight 15 kg/m2")) == []
 
 
 @pytest.mark.parametrize(
@@ -218,7 +218,7 @@ def test_dark_grout(tile: str, colour: str, fails: bool) -> None:
 @pytest.mark.parametrize(("tile", "fails"), [("slate", True), ("terracotta", True), ("porcelain", False)])
 def test_unsealed(tile: str, fails: bool) -> None:
     """Sealed before grouting: common practice, no source."""
-    spec = wall(RENDER, LAID, "sealer none", tile=f"300x300x10 {tile}; weight 26 kg/m2")
+    spec = wall(RENDER, LAID, "sealer none", tile=f"300x300x10 {tile}; weight 23 kg/m2")
     assert told(spec) == (["unsealed-porous-tile"] if fails else [])
 
 
@@ -249,3 +249,38 @@ def test_ratings_of_another_method(family: str, rating: str, fails: bool) -> Non
     fall = FALL.replace("1:60", "1:48" if family == "US" else "1:60")
     found = [d.name for d in said(floor(SCREED, FLOOR, fall, head=practice(family), tile=f"100x100x8 porcelain; {rating}"))]
     assert ("rating-of-another-method" in found) is fails
+
+
+@pytest.mark.parametrize(
+    ("tile", "fails"),
+    [
+        # 2.35 kg for each millimetre of porcelain, 1.9 of wall tile, 2.8 of stone: ceramics data, from memory. 30 %: own rule.
+        ("300x300x10 porcelain; weight 30.5 kg/m2", False),
+        ("300x300x10 porcelain; weight 30.6 kg/m2", True),
+        ("300x300x10 porcelain; weight 16.5 kg/m2", False),
+        ("300x300x10 porcelain; weight 16.4 kg/m2", True),
+        ("300x300x10 ceramic; weight 19 kg/m2", False),
+        ("300x300x10 slate; weight 28 kg/m2", False),
+        ("300x300x10 slate; weight 19 kg/m2", True),
+        # A sheet has more joint than chip.
+        ("300x300x10 mosaic porcelain; weight 15 kg/m2; chips 23 x 23", False),
+    ],
+)
+def test_weight_and_thickness(tile: str, fails: bool) -> None:
+    spec = wall(RENDER, LAID, tile=tile)
+    assert told(spec) == (["weight-unlike-thickness"] if fails else [])
+
+
+def test_the_weight_of_one_tile_is_seen_through() -> None:
+    """600 x 300 mm of 9 mm porcelain: 0.18 m2 at 21.2 kg/m2, 3.8 kg."""
+    found = only(wall(RENDER, LAID, tile="600x300x9 porcelain; weight 3.8 kg/m2"), "weight-unlike-thickness")
+    assert found.help.startswith("This looks like the weight of one tile")
+    found = only(wall(RENDER, LAID, tile="600x300x9 porcelain; weight 50 kg/m2"), "weight-unlike-thickness")
+    assert found.help.startswith("Take the weight of a square metre")
+
+
+@pytest.mark.parametrize(("tile", "cls", "fails"), [("slate", "RG", True), ("slate", "CG2WA", False), ("porcelain", "RG", False)])
+def test_resin_grout(tile: str, cls: str, fails: bool) -> None:
+    """Common practice, no source."""
+    spec = wall(RENDER, LAID, head=filled(cls), tile=f"300x300x10 {tile}; weight 25 kg/m2")
+    assert told(spec) == (["resin-grout-in-porous-tile"] if fails else [])

@@ -23,6 +23,7 @@ from tilespec.checks.base import (
     timber_in_wet_area,
     timber_without_layer,
     unprimed_gypsum,
+    unprimed_old_tiles,
     wall_load_not_known,
 )
 from tilespec.checks.rule import Rule
@@ -46,6 +47,7 @@ RULES: tuple[Rule, ...] = (
     heated_screed_too_thin.RULE,
     thick_tile_without_fixing.RULE,
     base_of_another_surface.RULE,
+    unprimed_old_tiles.RULE,
     flatness_over_tolerance.RULE,
     base_weaker_than_adhesive.RULE,
     floor_too_springy.RULE,

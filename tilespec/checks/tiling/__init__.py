@@ -15,12 +15,14 @@ from tilespec.checks.tiling import (
     offset_over_a_third,
     pattern_of_unequal_thickness,
     porcelain_that_is_none,
+    resin_grout_in_porous_tile,
     sliver_cut,
     unsealed_porous_tile,
     wall_tile_on_floor,
     weak_grout_in_bathroom,
     weak_grout_in_wet_area,
     weak_grout_on_heated_floor,
+    weight_unlike_thickness,
 )
 
 RULES: tuple[Rule, ...] = (
@@ -39,6 +41,8 @@ RULES: tuple[Rule, ...] = (
     dark_grout_in_light_stone.RULE,
     unsealed_porous_tile.RULE,
     pattern_of_unequal_thickness.RULE,
+    weight_unlike_thickness.RULE,
+    resin_grout_in_porous_tile.RULE,
     lippage_over_limit.RULE,
     finished_plane_over_tolerance.RULE,
 )

@@ -10,14 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited, said_at
+from tilespec.checks.tiling.used import used
 from tilespec.diagnostics.model import Severity
-from tilespec.job.types import Surface
 from tilespec.quantity.typed import typed
-
-
-def _names(surface: Surface) -> tuple[str, ...]:
-    tiles = [c.tile for c in surface.coverings] + [c.pattern.second for c in surface.coverings] + [n.tile for n in surface.niches]
-    return tuple(t.name for t in tiles if t is not None)
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -25,9 +20,8 @@ def find(context: Context) -> Iterator[Finding]:
     for tile in context.job.tiles:
         if tile.body != "porcelain" or tile.absorption is None or tile.absorption.value <= most.value:
             continue
-        used = (s for s in context.job.tiled if tile.name in _names(s))
         yield RULE.at(
-            tuple(s.id for s in used),
+            used(context, tile),
             context.span(said_at(tile.absorption), tile.span),
             f"{called(tile)} is said to be porcelain and to take up {typed(tile.absorption)} of water; porcelain takes up "
             f"{typed(most)} at most.",
