@@ -293,7 +293,9 @@ class LevelRow:
 
 @dataclass(frozen=True, slots=True)
 class QuestionRow:
-    """Something the spec does not say. `line`: where it could have been said."""
+    """Something the spec does not say. `line`: where it could have been said; `limits`: what the answer is held against;
+    `each`: what is answered one by one, or nothing where there is one answer.
+    """
 
     topic: str
     about: Said
@@ -301,6 +303,8 @@ class QuestionRow:
     ask: str
     value: Quantity | None
     line: Ref | None
+    limits: tuple[Quantity, ...]
+    each: tuple[Said, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from datetime import time
 from tilespec.diagnostics.model import Diagnostic, Label
 from tilespec.job import header as headers
 from tilespec.job.context import Context, Item
+from tilespec.job.missing import missing
 from tilespec.job.parts import take_apart
 from tilespec.job.product import declare as declare_product
 from tilespec.job.records import RecordOrder, delivery, deviation, measured, notes, record, step
@@ -321,14 +322,15 @@ class _Builder:
             deviations=deviations,
             records=records,
             firm_limits=tuple(header.limits),
-            questions=tuple(_ordered(context.questions)),
+            questions=tuple(context.questions),
             files=files,
             notes=self.notes(rooms),
             deliveries=deliveries,
             declared=tuple(p for s in (self.scope, *(scope for _, scope in self.rooms)) for p in s.products),
             cutting=header.cutting or PLANNED,
         )
-        return Outcome(job, tuple(_unique(context.diagnostics)))
+        asked = tuple(_ordered([*job.questions, *missing(job, context.practice)]))
+        return Outcome(replace(job, questions=asked), tuple(_unique(context.diagnostics)))
 
     def deliveries(self) -> tuple[Delivery, ...]:
         """What came, and every tile at the size that it came in: before anything is built of it."""

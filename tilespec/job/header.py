@@ -235,7 +235,7 @@ def conditions(st: Statement, context: Context) -> dict[str, Quantity]:
 def settle(said: dict[str, Quantity], context: Context) -> Conditions:
     """The conditions, with the practice's planning values for what was not said."""
     air = said.get("air") or context.assume(
-        "conditions-air", "conditions", "job", "What are the air temperature and humidity on site?"
+        "conditions-air", "conditions", "job", "What is the temperature of the air on site?"
     )
     humidity = said.get("humidity") or context.assume(
         "conditions-humidity", "humidity", "job", "What is the humidity of the air on site?"

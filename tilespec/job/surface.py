@@ -345,7 +345,7 @@ def base(d: Draft, floor: bool) -> Base:
             span,
         )
     if kind == "timber" and floor:
-        if joists is None or boards is None:
+        if joists is None or boards is None or spans is None:
             d.context.ask(
                 "timber-deck",
                 about,

@@ -40,6 +40,8 @@ class Question:
     about     what it is about: a surface id, a tile or product name, a room name or "job"
     value     the default in use, or None where nothing can be assumed
     ask       "survey", "data sheet", "client" or "designer"
+    limits    what the answer is held against, where the practice has it: the wording of the topic says which is which
+    each      what is answered one by one, as printed ("wall A"); none: there is one answer
     """
 
     topic: str
@@ -48,6 +50,8 @@ class Question:
     text: str
     value: Quantity | None = None
     span: Span | None = field(default=None, compare=False)
+    limits: tuple[Quantity, ...] = ()
+    each: tuple[str, ...] = ()
 
 
 # ---------------------------------------------------------------- products

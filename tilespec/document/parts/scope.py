@@ -19,7 +19,7 @@ from tilespec.document.model import (
 )
 from tilespec.document.parts.view import View, area, said
 from tilespec.document.text import Ref, Said, date_ref
-from tilespec.job.types import Base, Covering, Room, Surface, Zone
+from tilespec.job.types import Base, Covering, Question, Room, Surface, Zone
 from tilespec.practice.lookup import Word
 from tilespec.quantity import Quantity
 
@@ -29,7 +29,7 @@ def scope(view: View) -> ScopePart:
     return ScopePart(
         tuple(row for s in job.tiled if (row := _surface(view, s)) is not None),
         tuple(_levels(view, room) for room in job.rooms),
-        tuple(QuestionRow(q.topic, view.place(q.about), Said(q.text), q.ask, q.value, view.line(q.span)) for q in job.questions),
+        tuple(question_row(q, view.place(q.about), view.line(q.span)) for q in job.questions),
         tuple(view.product(p) for p in job.products if p.generic),
         tuple(row for row, _ in view.deviations),
         tuple(NoteRow(Said(n.about.text), Said(n.text.text), view.line(n.text.span)) for n in job.notes),
@@ -69,6 +69,10 @@ def scope(view: View) -> ScopePart:
             for d in view.diagnostics
         ),
     )
+
+
+def question_row(q: Question, place: Said, line: Ref | None) -> QuestionRow:
+    return QuestionRow(q.topic, place, Said(q.text), q.ask, q.value, line, q.limits, tuple(Said(x) for x in q.each))
 
 
 def covering_rows(view: View, surface: Surface) -> tuple[CoveringRow, ...]:

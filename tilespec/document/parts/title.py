@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Sequence as Seq
 from pathlib import PurePath
 
 from tilespec import __version__
@@ -12,14 +13,15 @@ from tilespec.document.parts.view import View, said
 from tilespec.document.text import Ref, Said, date_ref
 from tilespec.practice.lookup import NAMES
 from tilespec.quantity import counted
+from tilespec.source import Source
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
-def fingerprint(view: View) -> Ref:
+def fingerprint(sources: Seq[Source]) -> Ref:
     """The first 16 digits of the SHA-256 of all texts that were read, the spec first, stock files by name."""
     digest = hashlib.sha256()
-    first, *others = view.sources
+    first, *others = sources
     for source in (first, *sorted(others, key=lambda s: PurePath(s.name).name)):
         data = source.text.encode("utf-8")
         digest.update(len(data).to_bytes(8, "big"))
@@ -79,7 +81,7 @@ def title(view: View, plans: tuple[KeyPlan, ...], git: str) -> TitlePart:
         programme.person_hours,
         counted(len(job.questions), "questions that the spec leaves open"),
         counted(len(warnings), "warnings about the spec"),
-        fingerprint(view),
+        fingerprint(view.sources),
         Ref(git, "fingerprint") if git else None,
         Ref(__version__, "version"),
     )
