@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from tilespec.workspace.host import Host
 
 FORMS = ("pdf", "html", "md", "json")
+SHEETS = ("pdf", "html", "md")  # forms of a survey sheet
 
 
 @dataclass(frozen=True)
@@ -149,6 +150,37 @@ def render(compiled: Compiled, order: Order, press: Press | None = None) -> Prin
 
             return Print(html.render(document, templates, parts, paper=order.paper, created=order.created).encode("utf-8"))
     raise ValueError(f"no form is called {order.form}")
+
+
+def survey(compiled: Compiled | None, order: Order, family: str = "EN", press: Press | None = None) -> Print:
+    """A survey sheet: of a sound spec, with what it leaves open; or, without one, blank, as the practice family measures.
+
+    ValueError for a spec with errors. Nothing is set out for it. Raises what `render` raises.
+    """
+    from tilespec.document import survey as sheets
+    from tilespec.document.templates import Templates
+    from tilespec.practice.lookup import practice
+
+    sources: tuple[Source, ...] = ()
+    if compiled is None:
+        sheet = sheets.blank(practice(family))
+    elif (p := compiled.plan) is None or compiled.failed:
+        raise ValueError(f"{compiled.path} has errors")
+    else:
+        sources = tuple(compiled.sources.values())
+        sheet = sheets.open_questions(p.job, sources)
+    templates = Templates(order.firm)
+    if order.form == "md":
+        return Print(sheets.markdown(sheet, templates).encode("utf-8"))
+    page = sheets.page(sheet, templates, paper=order.paper, created=order.created)
+    if order.form == "html":
+        return Print(page.standalone().encode("utf-8"))
+    if order.form != "pdf":
+        raise ValueError(f"no form of a survey sheet is called {order.form}")
+    from tilespec.document import pdf
+
+    printed = press.print(page) if press else pdf.write(page)
+    return Print(printed.data, printed.notes + pdf.where_missing(printed.missing, sources))
 
 
 def set_out(compiled: Compiled, form: str) -> str:

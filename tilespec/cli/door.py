@@ -20,7 +20,7 @@ from tilespec.resources import Incomplete
 from tilespec.workspace.host import Unreadable
 
 # Command, and the module of this package that holds it as `command`.
-COMMANDS = {"print": "print", "set-out": "set_out", "check": "check", "start": "start", "explain": "explain"}
+COMMANDS = {"print": "print", "set-out": "set_out", "check": "check", "start": "start", "survey": "survey", "explain": "explain"}
 
 EPILOG = (
     "Exit status: 0 fine, 1 the spec has errors, 2 wrong usage, 3 file system or something missing on this machine, "

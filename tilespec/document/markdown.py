@@ -61,7 +61,12 @@ def render(document: Document, templates: Templates, parts: Sequence[str] = PART
         sheets=sheets,
         behind=Behind.of(document.traces, reached, whole or only),
     )
-    return _BLANK_LINES.sub("\n\n", "\n".join(texts)).strip() + "\n"
+    return tidy("\n".join(texts))
+
+
+def tidy(text: str) -> str:
+    """Without the empty lines that a template's own lines leave behind."""
+    return _BLANK_LINES.sub("\n\n", text).strip() + "\n"
 
 
 class Behind:

@@ -329,7 +329,7 @@ class _Builder:
             declared=tuple(p for s in (self.scope, *(scope for _, scope in self.rooms)) for p in s.products),
             cutting=header.cutting or PLANNED,
         )
-        asked = tuple(_ordered([*job.questions, *missing(job, context.practice)]))
+        asked = _ordered((*job.questions, *missing(job, context.practice)), names)
         return Outcome(replace(job, questions=asked), tuple(_unique(context.diagnostics)))
 
     def deliveries(self) -> tuple[Delivery, ...]:
@@ -427,9 +427,14 @@ def _unique(found: list[Diagnostic]) -> list[Diagnostic]:
     return list(seen.values())
 
 
-def _ordered(questions: list[Question]) -> list[Question]:
+def _ordered(questions: tuple[Question, ...], rooms: tuple[str, ...]) -> tuple[Question, ...]:
+    """By who is asked, then room by room; what is about the whole job or about tiles before the rooms."""
     order = {"survey": 0, "client": 1, "designer": 2, "data sheet": 3}
-    return sorted(questions, key=lambda q: order.get(q.ask, 9))
+
+    def room(q: Question) -> int:
+        return next((n for n, name in enumerate(rooms) if q.about == name or q.about.startswith(f"{name}/")), -1)
+
+    return tuple(sorted(questions, key=lambda q: (order.get(q.ask, 9), room(q))))
 
 
 __all__ = ["assemble", "FirmValue", "Item", "Words"]

@@ -76,7 +76,7 @@ def _bases(job: Job, room: Room, tiled: tuple[Surface, ...], practice: Practice)
         if least is not None and base.laid is None and not base.existing and not bare:
             ask = f"When was the {_AGEING[base.kind]} of {of} placed?"
             yield Question("base-age", s.id, "survey", ask, span=base.span, limits=(least,))
-        measured = _moisture(s, room.heating is not None, practice)
+        measured = moisture_limit(s.base.kind, s.kind == "floor" and room.heating is not None, practice)
         if measured is not None and not _recorded(job, "substrate-moisture", (s,), s.kind == "floor"):
             yield Question("moisture", s.id, "survey", f"How moist is the base of {of}?", span=base.span, limits=(measured,))
     edge = practice.find("flatness-large-edge")
@@ -95,12 +95,11 @@ def _longest(surface: Surface) -> Fraction:
     return max((c.tile.long_side.value for c in surface.coverings if not c.tile.mosaic), default=Fraction(0))
 
 
-def _moisture(surface: Surface, heated: bool, practice: Practice) -> Quantity | None:
-    """The limit by the method that the family measures with; None where this base is not measured."""
-    kind = surface.base.kind
+def moisture_limit(kind: str, heated: bool, practice: Practice) -> Quantity | None:
+    """The most moisture of a base, by the method that the family measures with; None where this base is not measured."""
     if kind not in _DAMP:
         return None
-    warm = "-heated" if heated and surface.kind == "floor" else ""
+    warm = "-heated" if heated else ""
     carbide = next((k for k in (f"cm-limit-{kind}{warm}", f"cm-limit-{kind}") if practice.entry(k)), None)
     box = next((k for k in (f"rh-limit-{kind}{warm}", f"rh-limit-{kind}", "rh-limit") if practice.entry(k)), None)
     if carbide is None or box is None:

@@ -141,7 +141,7 @@ class View:
     def product(self, p: Product) -> ProductCard:
         known = self._products.get(id(p))
         if known is None:
-            known = self._products[id(p)] = (p, _product(p))
+            known = self._products[id(p)] = (p, product_card(p))
         return known[1]
 
     def tile(self, t: Tile) -> TileCard:
@@ -176,7 +176,7 @@ def _small_letter(index: int) -> str:
     return chr(ord("a") + index) if index < 26 else _small_letter(index // 26 - 1) + _small_letter(index % 26)
 
 
-def _product(p: Product) -> ProductCard:
+def product_card(p: Product) -> ProductCard:
     return ProductCard(
         p.kind,
         Said(p.name),
