@@ -45,6 +45,9 @@ def asked(text: str, topic: str) -> list[Question]:
          TILE + FLOOR + '  base concrete\nrecord substrate-moisture on floor 2026-03-06 by "J. Rook"; reading 70 %RH\n'),
         ("flat-floor", LARGE + FLOOR.replace("white", "large") + "  base concrete\n",
          LARGE + FLOOR.replace("white", "large") + '  base concrete\nrecord substrate on floor 2026-03-06 by "J. Rook"\n'),
+        ("flat-floor", LARGE + FLOOR.replace("white", "large") + "  base concrete\n",
+         LARGE + FLOOR.replace("white", "large")
+         + '  base concrete\nrecord substrate-flatness on floor 2026-03-06 by "J. Rook"; reading 2 mm; over 2 m\n'),
     ],
 )  # fmt: skip
 def test_what_is_said_is_not_asked(topic: str, lacks: str, says: str) -> None:

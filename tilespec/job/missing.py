@@ -84,7 +84,8 @@ def _bases(job: Job, room: Room, tiled: tuple[Surface, ...], practice: Practice)
         # An unknown base is asked about as a whole.
         large = tuple(s for s in tiled if s.kind == kind and s.base.kind != "not-stated" and edge and _longest(s) >= edge.value)
         limits = practice.find(f"flatness-{kind}-large"), practice.find(f"flatness-{kind}-large-length")
-        if large and limits[0] and limits[1] and not _recorded(job, "substrate", large, True):
+        accepted = any(large and _recorded(job, record, large, True) for record in ("substrate", "substrate-flatness"))
+        if large and limits[0] and limits[1] and not accepted:
             of = f"the floor of {room.name}" if kind == "floor" else f"{_are(large).partition(' ')[2]} of {room.name}"
             yield Question(f"flat-{kind}", room.name, "survey", f"How flat {'is' if len(large) == 1 else 'are'} {of}?",
                            span=large[0].span, limits=(limits[0], limits[1]), each=_each(large) if kind == "wall" else ())
@@ -114,7 +115,7 @@ def moisture_limit(kind: str, heated: bool, practice: Practice) -> Quantity | No
 def _recorded(job: Job, kind: str, surfaces: tuple[Surface, ...], room_too: bool) -> bool:
     """Whether a record of this kind stands for each of the surfaces, or for their room or the job where that counts."""
     found = (r for r in job.records if r.kind.text.casefold().replace(" ", "-") == kind)
-    places = {r.place for r in found if kind != "substrate-moisture" or r.reading is not None}
+    places = {r.place for r in found if kind == "substrate" or r.reading is not None}
     whole = room_too and bool(places & {"job", surfaces[0].room})
     return whole or all(s.id in places for s in surfaces)
 
