@@ -392,3 +392,15 @@ def test_stone_that_takes_water_up(tile: str, cls: str, fails: bool) -> None:
     head = own(cls, "; colour white; for tile wall-tile")
     spec = wall(RENDER, LAID, head=head, tile=f"300x300x10 {tile}; weight 26 kg/m2")
     assert told(spec) == (["slow-adhesive-under-marble"] if fails else [])
+
+
+@pytest.mark.parametrize(("cls", "fault"), [("C1T", "weak-adhesive-for-porcelain"), ("D2T", "d-adhesive-behind-porcelain")])
+def test_one_adhesive_is_told_once_for_a_dry_wall_and_a_shower(cls: str, fault: str) -> None:
+    walls = f"wall A 2.4 x 2.4\n  {RENDER}\n  {LAID}\nwall B 2.4 x 2.4 shower zone\n  {RENDER}\n  {LAID}\n"
+    assert told(own(cls) + "\ntile wall-tile 300x300x9 porcelain; weight 20 kg/m2\n" + walls) == [fault]
+
+
+def test_of_two_faults_of_one_dispersion_the_graver_is_told() -> None:
+    spec = floor(SCREED, FLOOR, FALL, head=own("D2T"))
+    spec += "wall A 2.4 x 2.4 shower zone; base cement render; tile floor-tile; joint 3\n"
+    assert told(spec) == ["d-adhesive-on-wet-floor"]

@@ -17,6 +17,8 @@ from tilespec.source import Span
 
 # Products of North American class have no equal among these classes: they are not judged by them.
 TYPES = ("C1", "C2", "D1", "D2", "R1", "R2")
+# What a dispersion offends, the gravest first.
+_GRAVEST = ("d-adhesive-on-wet-floor", "d1-adhesive-in-shower", "d-adhesive-behind-porcelain", "d-adhesive-on-membrane")
 _HEATED = "heated-floor-without-deformable-adhesive"
 
 
@@ -90,7 +92,12 @@ def fault_of_dispersion(context: Context, b: Bedded) -> str | None:
 
 
 def dispersions(context: Context, rule: str) -> Iterator[Bedded]:
-    return (b for b in bedded(context) if fault_of_dispersion(context, b) == rule)
+    """Where the rule is offended, unless the same adhesive under the same tile offends a graver one: one mistake, one message."""
+    found = [(b, fault) for b in bedded(context) if (fault := fault_of_dispersion(context, b)) is not None]
+    for b, fault in found:
+        same = [f for other, f in found if (other.adhesive.name, other.tile.name) == (b.adhesive.name, b.tile.name)]
+        if fault == rule == min(same, key=_GRAVEST.index):
+            yield b
 
 
 def _asks(context: Context, b: Bedded) -> tuple[tuple[str, Word], ...]:
@@ -110,14 +117,14 @@ def _asks(context: Context, b: Bedded) -> tuple[tuple[str, Word], ...]:
             asks.append(("weak-adhesive-for-very-large-tile", word("adhesive-very-large")))
         elif edge > limit("large-format-edge").value:
             asks.append(("weak-adhesive-for-large-tile", word("adhesive-large-format")))
-    if wetted(context, surface, b.region):
-        # On a membrane a wall asks for more than the guidance for bare walls.
-        key = "adhesive-floor-wet" if floor else "adhesive-dispersion-membrane" if on_membrane(b) else "adhesive-wall-wet"
-        asks.append(("adhesive-below-class-in-shower", word(key)))
     if tile.body == "glass":
         asks.append(("weak-adhesive-for-glass", word("adhesive-glass")))
     elif dense(context, tile):
         asks.append(("weak-adhesive-for-porcelain", word("adhesive-porcelain")))
+    if wetted(context, surface, b.region):
+        # On a membrane a wall asks for more than the guidance for bare walls.
+        key = "adhesive-floor-wet" if floor else "adhesive-dispersion-membrane" if on_membrane(b) else "adhesive-wall-wet"
+        asks.append(("adhesive-below-class-in-shower", word(key)))
     return tuple(asks)
 
 
@@ -133,11 +140,13 @@ def enough(adhesive: Product, asked: Word) -> bool:
 
 def weak(context: Context, rule: str) -> Iterator[Weak]:
     """Tiles whose adhesive is below what this rule asks for, where no rule asks for more: one mistake, one message."""
-    for b in bedded(context):
+    laid = tuple(bedded(context))
+    told_as_dispersion = {(b.adhesive.name, b.tile.name) for b in laid if fault_of_dispersion(context, b) is not None}
+    for b in laid:
         if b.adhesive.cls[:1] not in tuple((t,) for t in TYPES):
             continue
         unmet = [(name, asked) for name, asked in _asks(context, b) if not enough(b.adhesive, asked)]
-        if fault_of_dispersion(context, b) is not None:
+        if (b.adhesive.name, b.tile.name) in told_as_dispersion:
             unmet = [(name, asked) for name, asked in unmet if _rank(asked)[1]]
         if unmet:
             name, asked = max(unmet, key=lambda u: _rank(u[1]))
