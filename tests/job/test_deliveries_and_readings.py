@@ -82,6 +82,15 @@ def test_what_is_said_of_products_that_no_surface_uses() -> None:
     assert keeps is not None and keeps.value == 364 * 86400 and str(declared["flex"].packed) == "2026-01-10"
 
 
+def test_a_heating_says_what_stands_on_its_label() -> None:
+    mat = "heating warm mat screened; pack 2 m2; output 150 W/m2; voltage 230 V; resistance 176 ohm\n"
+    job, found = compiled(mat + HEAD)
+    assert found == ()
+    label = next(p for p in job.declared if p.name == "warm").resistance
+    assert label is not None and label.value == 176
+    assert faults(mat.replace("176 ohm", "176 W") + HEAD) == ["wrong-unit"]
+
+
 def test_a_delivery_sets_the_size_that_is_set_out() -> None:
     came = "measured width 597.2 to 598; measured height 297 to 297.4"
     spec = HEAD + f"delivery wall-tile 2026-03-08; shade K12; caliber 4; {came}\n"

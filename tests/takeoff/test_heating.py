@@ -63,6 +63,16 @@ def test_mat_of_three_square_metres() -> None:
     assert value(found.resistance_high) < 130
 
 
+def test_the_label_wins_over_what_the_size_gives() -> None:
+    """Two equal resistances side by side: half (Ohm's law). 180 Ω on the label goes from 171 to 198 Ω (row P-02)."""
+    one = replace(MAT, resistance=q(180, "ohm"))
+    found = heated(floor(2, "1.5"), product=one)
+    assert (value(found.resistance), value(found.resistance_low), value(found.resistance_high)) == (180, 171, 198)
+    assert value(found.power) == 450
+    two = heated(floor(2, "1.5"), product=replace(one, pack=q("1.5", "m2")))
+    assert value(two.resistance) == 90
+
+
 def test_voltage_by_family_when_the_mat_does_not_say() -> None:
     mat = replace(MAT, voltage=None)
     for family, volts in (("EN", 230), ("US", 120)):

@@ -415,7 +415,7 @@ def _as_generic(product: Product) -> Product:
         temperature_min=mark(p.temperature_min, "lowest temperature"),
         temperature_max=mark(p.temperature_max, "highest temperature"),
         movement=mark(p.movement, "movement"), output=mark(p.output, "output"), voltage=mark(p.voltage, "voltage"),
-        carries=mark(p.carries, "load"),
+        resistance=mark(p.resistance, "resistance"), carries=mark(p.carries, "load"),
     )
 
 

@@ -39,6 +39,7 @@ _NUMBERS = {
     "movement": ("movement", "movement"),
     "output": ("output", "output"),
     "voltage": ("voltage", "voltage"),
+    "resistance": ("resistance", "resistance"),
     "water": ("water", "water"),
     "consumption": ("consumption", "consumption"),
     "carries": ("carries", "carries"),

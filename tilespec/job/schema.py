@@ -57,6 +57,7 @@ _PRODUCT_OWN = (
     "movement",
     "output",
     "voltage",
+    "resistance",
     "temperature",
     "wait",
     "overrun",

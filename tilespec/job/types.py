@@ -107,6 +107,7 @@ class Product:
     movement: Quantity | None = None  # sealant: fraction of joint width
     output: Quantity | None = None  # heating, W/m2
     voltage: Quantity | None = None
+    resistance: Quantity | None = None  # heating: of one mat or cable, as its label says
     carries: Quantity | None = None  # board: kg/m2 of tiling it can hold
     packed: date | None = None
     keeps: Quantity | None = None  # from the day it was packed

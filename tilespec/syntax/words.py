@@ -143,6 +143,7 @@ ATTRIBUTES = (
     "movement",
     "output",
     "voltage",
+    "resistance",
     "temperature",
     "wait",
     "overrun",

@@ -87,6 +87,8 @@ def measure(
             packs = work("floor(free_area / mat)", "count", source="whole mats that fit", free_area=free, mat=pack)
             laid = work("mats * mat", "m2", source="whole mats that fit", mats=packs, mat=pack)
             m = replace(_electric(rs.room.name, laid, product.output, voltage, practice), free_area=free, laid_area=laid)
+        if product.resistance is not None:
+            m = _labelled(m, product.resistance, packs, practice)
         measures.append(m)
         order = m.laid_area or free
         parts = (Part(s.surface.id, free, order),)
@@ -99,12 +101,25 @@ def _electric(room: str, area: Quantity, output: Quantity, voltage: Quantity, pr
     if power.value == 0:
         return HeatingMeasure(room, area, power, None, None, None, None)
     resistance = work("voltage ** 2 / power", "ohm", source=_OHM, voltage=voltage, power=power)
+    current = work("power / voltage", "A", source=_OHM, power=power, voltage=voltage)
+    return HeatingMeasure(room, area, power, current, resistance, *band(resistance, practice))
+
+
+def _labelled(m: HeatingMeasure, label: Quantity, mats: Quantity | None, practice: Practice) -> HeatingMeasure:
+    """The same with the resistance that stands on the label; several mats lie side by side on one supply."""
+    resistance = label
+    if mats is not None and mats.value > 1:
+        resistance = work("label / mats", "ohm", source="equal resistances side by side", label=label, mats=mats)
+    low, high = band(resistance, practice)
+    return replace(m, resistance=resistance, resistance_low=low, resistance_high=high)
+
+
+def band(resistance: Quantity, practice: Practice) -> tuple[Quantity, Quantity]:
+    """Lowest and highest reading that still goes for this resistance."""
     low, high = practice.limit("heating-resistance-low"), practice.limit("heating-resistance-high")
-    return HeatingMeasure(
-        room, area, power,
-        work("power / voltage", "A", source=_OHM, power=power, voltage=voltage),
-        resistance,
-        work("resistance * (1 - below)", "ohm", source="usual tolerance of the label", resistance=resistance, below=low),
-        work("resistance * (1 + above)", "ohm", source="usual tolerance of the label", resistance=resistance, above=high),
+    source = "usual tolerance of the label"
+    return (
+        work("resistance * (1 - below)", "ohm", source=source, resistance=resistance, below=low),
+        work("resistance * (1 + above)", "ohm", source=source, resistance=resistance, above=high),
     )
 
