@@ -1,0 +1,75 @@
+"""Heating cables lie fully embedded: a wire that touches the tile or an air void gets too hot there, is dented by the next
+heel, and draws its pattern through thin tiles. Makers ask for about 5 to 10 mm of mortar or levelling compound over it
+(common practice, from memory; the maker's value governs).
+
+Make the layers above the `mat` or `heating` layer of the build-up thick enough, for example `bed 6`. Where the maker's
+instructions allow less, say so in a deviation.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tilespec.checks.heating.readings import electric
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.diagnostics.model import Severity
+from tilespec.quantity import Quantity, work
+from tilespec.quantity.typed import typed
+
+# Neither protects a cable.
+NO_COVER = ("tile", "primer", "membrane")
+
+
+def find(context: Context) -> Iterator[Finding]:
+    least = context.practice.limit("heating-cover-min")
+    for room in context.job.rooms:
+        floor, layers = room.floor, room.levels.build_up
+        at = next((n for n, (name, _) in enumerate(layers) if name in ("mat", "heating")), None)
+        if electric(room) is None or floor is None or at is None:
+            continue
+        cover: Quantity | None = None
+        for q in (q for name, q in layers[at + 1 :] if name not in NO_COVER):
+            cover = q if cover is None else work("cover + layer", "mm", source="layers over the heating", cover=cover, layer=q)
+        if cover is not None and cover.value >= least.value:
+            continue
+        over = f"only {typed(cover)}" if cover is not None else "nothing but the tile"
+        yield RULE.at(
+            (floor.id,),
+            context.span(said_at(cover), said_at(layers[at][1]), floor.span),
+            f"In the build-up of {context.name(floor)} {over} lies over the heating; {typed(least)} is usual.",
+            label="thin cover",
+            help=f"Make what lies over it {typed(least)} or more, for example `build-up {layers[at][0]} "
+            f"{typed(layers[at][1]).removesuffix(' mm')}, bed 6`.",
+            notes=(cited(least),),
+        )
+
+
+RULE = Rule(
+    "T2626",
+    "heating-cover-too-thin",
+    Severity.WARNING,
+    "Heating with too little over it",
+    QUALITY,
+    "job",
+    __doc__,
+    find,
+    bad="""\
+heating warm-mat mat screened; output 100 W/m2; voltage 230 V
+tile floor-tile 300x300x9 porcelain
+floor 2.4 x 1.8 heated
+  base cement screed; thickness 65 mm; laid 2025-10-01
+  build-up mat 3, bed 3
+  heating warm-mat; sensor at wall B
+  tile floor-tile; joint 3
+""",
+    good="""\
+heating warm-mat mat screened; output 100 W/m2; voltage 230 V
+tile floor-tile 300x300x9 porcelain
+floor 2.4 x 1.8 heated
+  base cement screed; thickness 65 mm; laid 2025-10-01
+  build-up mat 3, bed 6
+  heating warm-mat; sensor at wall B
+  tile floor-tile; joint 3
+""",
+    limits=("heating-cover-min",),
+)
