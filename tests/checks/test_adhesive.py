@@ -404,3 +404,31 @@ def test_of_two_faults_of_one_dispersion_the_graver_is_told() -> None:
     spec = floor(SCREED, FLOOR, FALL, head=own("D2T"))
     spec += "wall A 2.4 x 2.4 shower zone; base cement render; tile floor-tile; joint 3\n"
     assert told(spec) == ["d-adhesive-on-wet-floor"]
+
+
+@pytest.mark.parametrize(
+    ("tile", "cls", "fault"),
+    [
+        # C2 under stone, and on walls above an edge of 300 mm: common practice, from memory.
+        ("300x300x10 slate; weight 27 kg/m2", "C1T", "weak-adhesive-for-stone"),
+        ("300x300x10 slate; weight 27 kg/m2", "C2T", None),
+        ("300x200x8 ceramic; weight 15 kg/m2", "C1T", None),
+        ("301x200x8 ceramic; weight 15 kg/m2", "C1T", "weak-adhesive-for-wall-tile"),
+        ("301x200x8 ceramic; weight 15 kg/m2", "D2T", "weak-adhesive-for-wall-tile"),
+        ("301x200x8 ceramic; weight 15 kg/m2", "C2T", None),
+        # What the tile is made of is told before its size.
+        ("400x200x8 porcelain; weight 18 kg/m2", "C1T", "weak-adhesive-for-porcelain"),
+    ],
+)
+def test_stone_and_wall_tiles(tile: str, cls: str, fault: str | None) -> None:
+    assert told(wall(RENDER, LAID, head=own(cls, "; for tile wall-tile"), tile=tile)) == ([fault] if fault else [])
+
+
+def test_a_larger_tile_on_a_floor_asks_for_no_more() -> None:
+    """C1 on dry floors: common practice, from memory."""
+    assert told(floor(SCREED, FLOOR, head=own("C1T"), tile="400x200x8 ceramic")) == []
+
+
+def test_an_american_class_on_a_heated_floor_is_left_to_its_data_sheet() -> None:
+    spec = floor(SCREED, FLOOR, head=practice("US") + "\n" + own("A118.15")).replace("floor 2.4 x 1.8", "floor 2.4 x 1.8 heated")
+    assert told(spec) == []

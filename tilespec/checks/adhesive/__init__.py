@@ -26,7 +26,9 @@ from tilespec.checks.adhesive import (
     weak_adhesive_for_glass,
     weak_adhesive_for_large_tile,
     weak_adhesive_for_porcelain,
+    weak_adhesive_for_stone,
     weak_adhesive_for_very_large_tile,
+    weak_adhesive_for_wall_tile,
     weak_adhesive_on_old_tiles,
     weak_adhesive_on_timber,
 )
@@ -57,6 +59,8 @@ RULES: tuple[Rule, ...] = (
     short_wait_without_fast_class.RULE,
     notch_too_large_for_mosaic.RULE,
     slow_adhesive_under_marble.RULE,
+    weak_adhesive_for_stone.RULE,
+    weak_adhesive_for_wall_tile.RULE,
     contact_too_low.RULE,
     too_few_tiles_lifted.RULE,
 )

@@ -112,15 +112,19 @@ def _asks(context: Context, b: Bedded) -> tuple[tuple[str, Word], ...]:
         asks.append(("weak-adhesive-on-old-tiles", word("adhesive-old-tiles")))
     if floor and surface.base.kind in ("timber", "plywood"):
         asks.append(("weak-adhesive-on-timber", word("adhesive-timber")))
+    if tile.stone:
+        asks.append(("weak-adhesive-for-stone", word("adhesive-stone")))
+    if tile.body == "glass":
+        asks.append(("weak-adhesive-for-glass", word("adhesive-glass")))
+    elif dense(context, tile):
+        asks.append(("weak-adhesive-for-porcelain", word("adhesive-porcelain")))
     if not tile.mosaic:
         if edge > limit("very-large-edge").value:
             asks.append(("weak-adhesive-for-very-large-tile", word("adhesive-very-large")))
         elif edge > limit("large-format-edge").value:
             asks.append(("weak-adhesive-for-large-tile", word("adhesive-large-format")))
-    if tile.body == "glass":
-        asks.append(("weak-adhesive-for-glass", word("adhesive-glass")))
-    elif dense(context, tile):
-        asks.append(("weak-adhesive-for-porcelain", word("adhesive-porcelain")))
+        elif not floor and edge > limit("plasterboard-small-edge").value:
+            asks.append(("weak-adhesive-for-wall-tile", word("adhesive-wall-large")))
     if wetted(context, surface, b.region):
         # On a membrane a wall asks for more than the guidance for bare walls.
         key = "adhesive-floor-wet" if floor else "adhesive-dispersion-membrane" if on_membrane(b) else "adhesive-wall-wet"
