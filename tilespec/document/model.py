@@ -560,7 +560,10 @@ class LiftRow:
 
 @dataclass(frozen=True, slots=True)
 class DustRow:
-    """Dusty work by one method, all of it by one worker. No low figure: none was seen. `over` the limit: "may-be" or "is"."""
+    """Dusty work by one method, all of it by one worker. No low figure: none was seen. `over` the limit: "may-be" or "is".
+
+    guidance  the respirator's row is from memory: to be checked before it is relied on
+    """
 
     work: str
     method: str
@@ -570,6 +573,7 @@ class DustRow:
     low: Quantity | None
     high: Quantity | None
     respirator: Quantity | None
+    guidance: bool
     over: str
 
 

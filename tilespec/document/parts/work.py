@@ -23,7 +23,7 @@ from tilespec.document.model import (
 from tilespec.document.parts.view import View, named, said
 from tilespec.document.text import Moment, Ref, Said
 from tilespec.job.types import Words
-from tilespec.quantity import Quantity
+from tilespec.quantity import Limit, Quantity
 from tilespec.sequence.types import Dust, Lift, Operation, Point, Wait
 
 
@@ -53,7 +53,11 @@ def _dust(view: View) -> DustTable | None:
 
 
 def _dust_row(d: Dust, limit: Quantity) -> DustRow:
-    return DustRow(d.work, d.method, d.outdoors, d.time, d.a_day, d.low, d.high, d.respirator, _over(d.low, d.high, limit))
+    why = d.respirator.why if d.respirator is not None else None
+    guidance = isinstance(why, Limit) and why.seen == "memory"
+    return DustRow(
+        d.work, d.method, d.outdoors, d.time, d.a_day, d.low, d.high, d.respirator, guidance, _over(d.low, d.high, limit),
+    )
 
 
 def _over(low: Quantity | None, high: Quantity | None, limit: Quantity) -> str:
