@@ -18,6 +18,10 @@ FLOOR = "floor 2.4 x 1.8\n  tile white; joint 3\n"
 LARGE = TILE + "tile large 1200x600x10 porcelain landscape; weight 24 kg/m2; box of 2\n"
 WALL = "wall A 2.4 x 2.4\n  base gypsum plaster; laid 2025-01-02\n  tile white; joint 3\n"
 SHOWER = "shower in corner D A, 0.9 x 0.9; tray; head at height 2.1{}\nwall A\nwall D\n"
+LEVEL = (
+    "  drain 0.45 from wall A, 0.45 from wall D{}\nshower in corner D A, 0.9 x 0.9; head at height 2.1{}\nwall A\nwall D\n"
+)
+MOSAIC = "tile chip 300x300x6 mosaic porcelain; weight 14 kg/m2; box of 11; chips 23 x 23{}\n" + "floor 2.4 x 1.8\n  tile chip\n"
 BASIN = "basin on wall A, 0.5 x 0.4; 1.2 from left; rim 0.85\n"
 
 
@@ -41,6 +45,19 @@ def asked(text: str, topic: str) -> list[Question]:
          TILE.strip() + "; barefoot class B\n" + FLOOR + "  drain 0.4 from wall A, 0.4 from wall D\n"),
         ("timber-deck", TILE + FLOOR + "  base timber; joists 400; boards 22\n",
          TILE + FLOOR + "  base timber; joists 400; boards 22; span 3.2\n"),
+        ("deflection", TILE + FLOOR + "  base timber; joists 400; boards 22; span 3.2\n",
+         TILE + FLOOR + "  base timber; joists 400; boards 22; span 3.2; deflection 6\n"),
+        ("wall-load", TILE + WALL.replace("gypsum plaster; laid 2025-01-02", "old tiles"),
+         TILE + WALL.replace("gypsum plaster; laid 2025-01-02", "old tiles; carries 40 kg/m2")),
+        ("rcd", TILE + FLOOR + WALL + "  socket 1.4 from left, 0.6 up\n",
+         TILE + FLOOR + "  rcd 30 mA\n" + WALL + "  socket 1.4 from left, 0.6 up\n"),
+        ("valve-depth", TILE + FLOOR + WALL + "  valve 1.4 from left, 0.6 up\n",
+         TILE + FLOOR + WALL + "  valve 1.4 from left, 0.6 up; covers 10 to 35\n"),
+        ("flow", TILE + FLOOR + LEVEL.format("", "; flow 15 L/min"),
+         TILE + FLOOR + LEVEL.format("; flow 24 L/min", "; flow 15 L/min")),
+        ("heating-cycle", TILE + FLOOR + "  heating pipes\n",
+         TILE + FLOOR + '  heating pipes\nrecord heating-cycle on floor 2026-03-06 by "J. Rook"\n'),
+        ("mosaic-joint", MOSAIC.format(""), MOSAIC.format("; joint 1.5")),
         ("moisture", TILE + FLOOR + "  base concrete\n",
          TILE + FLOOR + '  base concrete\nrecord substrate-moisture on floor 2026-03-06 by "J. Rook"; reading 70 %RH\n'),
         ("flat-floor", LARGE + FLOOR.replace("white", "large") + "  base concrete\n",
@@ -86,6 +103,19 @@ def test_walls_are_asked_together_and_answered_one_by_one() -> None:
     (q,) = asked(text, "wall-true")
     assert q.text == "How high left and right, and how far out of plumb, are walls A, B and C in Bath?"
     assert q.each == ("wall A", "wall B", "wall C")
+
+
+def test_only_the_flow_that_is_not_known_is_asked() -> None:
+    (q,) = asked(TILE + FLOOR + LEVEL.format("", "; flow 15 L/min"), "flow")
+    assert q.each == ("drain",)
+    assert not asked(TILE + FLOOR + SHOWER.format(""), "flow")  # a tray has a waste of its own
+
+
+def test_the_joints_between_chips_are_those_that_the_mosaic_says() -> None:
+    (room,) = job(MOSAIC.format("; joint 1.5")).rooms
+    assert room.floor is not None and room.floor.field is not None
+    field = room.floor.field
+    assert field.tile.chip_joint is not None and field.tile.chip_joint.mm == field.joint.mm == 1.5
 
 
 def topics() -> set[str]:

@@ -37,7 +37,7 @@ def test_the_one_line_job_asks_for_the_survey() -> None:
         "conditions", "humidity", "surface-temperature", "datum", "base", "drain", "hall-floor", "measured-to",
         "tile-orientation", "heating-kind", "hours", "crew", "crew-helpers", "notice", "begin", "practice", "built", "sensor",
         "tile-body", "tile-thickness", "tile-box", "tile-weight",
-        "diagonals", "wall-true", "door", "occupied", "tile-slip", "products",
+        "diagonals", "wall-true", "door", "occupied", "tile-slip", "products", "rcd",
     }
 
 

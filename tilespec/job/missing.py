@@ -17,6 +17,7 @@ from tilespec.quantity import Quantity
 _DAMP = ("cement-screed", "calcium-sulfate-screed", "concrete")
 _AGEING = {"concrete": "concrete", "gypsum-plaster": "plaster", "cement-render": "render"}
 # Read as a render too, but nothing was put on them whose age would count.
+_HIDING = ("old-tiles", "painted")
 _BARE = ("brick", "block", "masonry")
 # What wets a floor for long or often; after the rules on slip.
 _SOAKED = ("shower", "bath", "wet floor")
@@ -30,7 +31,8 @@ def missing(job: Job, practice: Practice) -> Iterator[Question]:
         if tiled:
             yield from _shape(room, tiled)
             yield from _bases(job, room, tiled, practice)
-            yield from _services(room)
+            yield from _holes(room)
+            yield from _water_and_current(job, room, practice)
     yield from _slip(job, practice)
     if job.occupied is None:
         yield Question("occupied", "job", "client", "Is the building lived in or used during the work?")
@@ -76,6 +78,13 @@ def _bases(job: Job, room: Room, tiled: tuple[Surface, ...], practice: Practice)
         if least is not None and base.laid is None and not base.existing and not bare:
             ask = f"When was the {_AGEING[base.kind]} of {of} placed?"
             yield Question("base-age", s.id, "survey", ask, span=base.span, limits=(least,))
+        if base.kind == "timber" and s.kind == "floor" and base.deflection is None:
+            stone = any(c.tile.stone for c in s.coverings)
+            share = practice.limit("deflection-max-stone" if stone else "deflection-max")
+            ask = f"How far does {of} bend under its load?"
+            yield Question("deflection", s.id, "designer", ask, span=base.span, limits=(share,))
+        if base.kind in _HIDING and s.kind == "wall" and base.carries is None:
+            yield Question("wall-load", s.id, "survey", f"What is behind {of}, and what does it still carry?", span=base.span)
         measured = moisture_limit(s.base.kind, s.kind == "floor" and room.heating is not None, practice)
         if measured is not None and not _recorded(job, "substrate-moisture", (s,), s.kind == "floor"):
             yield Question("moisture", s.id, "survey", f"How moist is the base of {of}?", span=base.span, limits=(measured,))
@@ -115,12 +124,12 @@ def moisture_limit(kind: str, heated: bool, practice: Practice) -> Quantity | No
 def _recorded(job: Job, kind: str, surfaces: tuple[Surface, ...], room_too: bool) -> bool:
     """Whether a record of this kind stands for each of the surfaces, or for their room or the job where that counts."""
     found = (r for r in job.records if r.kind.text.casefold().replace(" ", "-") == kind)
-    places = {r.place for r in found if kind == "substrate" or r.reading is not None}
+    places = {r.place for r in found if kind in ("substrate", "heating-cycle") or r.reading is not None}
     whole = room_too and bool(places & {"job", surfaces[0].room})
     return whole or all(s.id in places for s in surfaces)
 
 
-def _services(room: Room) -> Iterator[Question]:
+def _holes(room: Room) -> Iterator[Question]:
     tiled = {s.letter: s for s in room.wall_surfaces if s.coverings}
     for shower in room.showers[:1]:
         walls = tuple(tiled[w] for w in shower.walls if w in tiled)
@@ -134,6 +143,26 @@ def _services(room: Room) -> Iterator[Question]:
 
 def _holed(surfaces: tuple[Surface, ...], kinds: tuple[str, ...]) -> bool:
     return any(p.kind in kinds for s in surfaces for p in s.penetrations)
+
+
+def _water_and_current(job: Job, room: Room, practice: Practice) -> Iterator[Question]:
+    holes = [p for s in room.wall_surfaces if s.coverings for p in s.penetrations]
+    if any(p.kind == "valve" and p.covers is None for p in holes):
+        ask = f"For how much bed and tile is the valve in {room.name} made, where it is built in?"
+        yield Question("valve-depth", room.name, "data sheet", ask, span=room.span)
+    given, taken = [s.flow for s in room.showers if not s.tray], [d.flow for d in room.drains]
+    unknown = tuple(who for who, flows in (("shower", given), ("drain", taken)) if None in flows)
+    if given and taken and unknown:
+        ask = f"How much water does the shower in {room.name} give, and how much does its drain take away?"
+        yield Question("flow", room.name, "data sheet", ask, span=room.drains[0].span, each=unknown)
+    heating = room.heating
+    electric = heating is not None and heating.kind != "pipes"
+    if room.floor is not None and room.rcd is None and (electric or any(p.kind == "socket" for p in holes)):
+        ask = f"At what current does the residual current device of {room.name} trip?"
+        yield Question("rcd", room.name, "survey", ask, span=room.span, limits=(practice.limit("rcd-max"),))
+    if heating and not electric and room.floor is not None and not _recorded(job, "heating-cycle", (room.floor,), True):
+        ask = f"When was the screed of {room.name} heated up and cooled down, and who has the record of it?"
+        yield Question("heating-cycle", room.name, "client", ask, span=heating.span)
 
 
 # ---------------------------------------------------------------- tiles and products

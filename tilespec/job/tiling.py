@@ -104,13 +104,11 @@ def declare(st: Statement, context: Context) -> Tile | None:
         )
         chips = (cw, cw)
     if mosaic:
-        chip_joint = context.assume(
-            "mosaic-joint",
-            "mosaic-joint",
-            name,
-            f"How wide are the joints between the chips of mosaic {name}?",
-            "data sheet",
-            st.span(),
+        # At a tile without a name `joint` says how it is laid; a named one says there what its own joints are.
+        own = parts.get("joint") if named else None
+        question = f"How wide are the joints between the chips of mosaic {name}?"
+        chip_joint = (context.number(st, own.args[0], "joint") if own else None) or context.assume(
+            "mosaic-joint", "mosaic-joint", name, question, "data sheet", st.span()
         )
     barefoot = parts.get("barefoot")
     letter = None
