@@ -174,8 +174,10 @@ def markdown(sheet: Sheet, templates: Templates) -> str:
 def page(sheet: Sheet, templates: Templates, *, paper: str | None = None, created: str = "") -> Page:
     size = paper or sheet.paper
     words = [w.text for w in (sheet.reference, sheet.title) if w]
+    # A box stays on the line of what it stands for.
+    body = to_html(markdown(sheet, templates)).replace("☐</b> ", "☐</b>\N{NO-BREAK SPACE}")
     return Page(
-        f'<div class="survey">\n{to_html(markdown(sheet, templates))}</div>\n',
+        f'<div class="survey">\n{body}</div>\n',
         style(templates, size),
         " ".join(("Survey sheet", *words)),
         sheet.firm.text if sheet.firm else "",
