@@ -81,7 +81,9 @@ def _room(rng: Random, name: str, fall: str) -> list[str]:
     lines = [f'room "{name}" height 2.4', "datum 1.0 above finished floor"]
     lines.append(f"floor {width} x {depth}" + (" heated" if heated else ""))
     stony = FLOORS[:5]
-    base = rng.choice(FLOORS[:2] if heated == "pipes" else stony if heated or wet else FLOORS)
+    # A calcium sulfate screed is kept out of the wet.
+    soaked = tuple(b for b in stony if "calcium" not in b)
+    base = rng.choice(FLOORS[:2] if heated == "pipes" else soaked if wet else stony if heated else FLOORS)
     lines.append("  " + base)
     if rng.random() < 0.4 or heated == "cable":
         lines.append("  build-up leveller 6, membrane 1, bed 4" if level else "  build-up leveller 6, bed 4")
@@ -129,7 +131,8 @@ def _wall(rng: Random, letter: str, wet: bool) -> list[str]:
         lines.append("  mirror 0.5 x 0.5; 1.0 from left, 1.2 up")
     if letter == "D" and rng.random() < 0.3:
         lines.append('  fitting "rail" 0.5 x 0.1; 1.0 from left, 0.6 up')
-    if rng.random() < 0.15:
+    if rng.random() < 0.15 and not wet:
+        # Beside a bath or a shower no socket may stand.
         lines.append("  socket 1.4 from left, 1.1 up")
     if rng.random() < 0.15:
         lines.append("  untiled 0.2 x 0.2; 1.2 from left, 0.0 up")
