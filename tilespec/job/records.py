@@ -293,9 +293,9 @@ class RecordOrder:
     def check(self, records: tuple[Record, ...]) -> None:
         for later in records:
             for earlier in records:
-                if earlier is later or not _meet(earlier.place, later.place):
+                if earlier is later or not meet(earlier.place, later.place):
                     continue
-                if earlier.on > later.on and _before(earlier.kind.text, later.kind.text):
+                if earlier.on > later.on and before(earlier.kind.text, later.kind.text):
                     self.context.report(
                         "record-out-of-order",
                         later.span or later.kind.span,
@@ -305,11 +305,11 @@ class RecordOrder:
                     )
 
 
-def _meet(one: str, other: str) -> bool:
+def meet(one: str, other: str) -> bool:
     """Whether both records are about the same surface: a room's are about all of its own."""
     return one == other or one.startswith(other + "/") or other.startswith(one + "/")
 
 
-def _before(first: str, second: str) -> bool:
+def before(first: str, second: str) -> bool:
     """Whether work of the first kind is signed before work of the second."""
     return any(first in chain and second in chain and chain.index(first) < chain.index(second) for chain in RECORD_CHAINS)
