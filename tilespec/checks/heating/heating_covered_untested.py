@@ -76,6 +76,7 @@ floor 2.4 x 1.8 heated
   heating warm-mat; sensor at wall B
   tile floor-tile; joint 3
 record heating-before on floor 2026-03-10 by "P. Wire"; reading 176 ohm
+record substrate on floor 2026-03-09 by "A. Finch"
 record tiling on floor 2026-03-12 by "J. Rook"
 """,
     good="""\
@@ -87,6 +88,7 @@ floor 2.4 x 1.8 heated
   tile floor-tile; joint 3
 record heating-before on floor 2026-03-10 by "P. Wire"; reading 176 ohm
 record heating-cover on floor 2026-03-11 by "P. Wire"; reading 177 ohm
+record substrate on floor 2026-03-09 by "A. Finch"
 record tiling on floor 2026-03-12 by "J. Rook"
 """,
     limits=("heating-tests",),

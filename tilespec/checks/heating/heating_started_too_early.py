@@ -85,6 +85,7 @@ floor 2.4 x 1.8 heated
   base cement screed; thickness 65 mm; laid 2025-10-01
   heating warm-pipes
   tile floor-tile; joint 3
+record substrate on floor 2026-03-09 by "A. Finch"
 record tiling on floor 2026-03-12 by "J. Rook"
 record heating-start on floor 2026-03-20 by "P. Wire"
 """,
@@ -96,6 +97,7 @@ floor 2.4 x 1.8 heated
   base cement screed; thickness 65 mm; laid 2025-10-01
   heating warm-pipes
   tile floor-tile; joint 3
+record substrate on floor 2026-03-09 by "A. Finch"
 record tiling on floor 2026-03-12 by "J. Rook"
 record heating-start on floor 2026-03-26 by "P. Wire"
 """,
