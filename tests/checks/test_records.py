@@ -101,7 +101,9 @@ def test_electric_tests_that_failed_hold_the_tiling() -> None:
     [
         # The base is accepted before anything covers it: common practice.
         (("tiling 2026-03-12",), True),
-        (("primer 2026-03-11",), True),
+        (("grouting 2026-03-14",), True),
+        # The date of a coat is kept for its wait and signs for nothing.
+        (("primer 2026-03-11",), False),
         (("substrate 2026-03-09", "tiling 2026-03-12"), False),
         # A measurement is no signature for work, and a moisture reading covers nothing.
         (("contact 2026-03-12; reading 96 %; samples 3",), False),

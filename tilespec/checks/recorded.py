@@ -26,11 +26,8 @@ TILING = (
     "primer", "first-coat", "second-coat", "membrane", "ponding", "membrane-thickness", "tiling", "contact", "lippage",
     "finished-plane", "grouting", "sealing",
 )
-# What a signature shows that was done to a surface.
-DONE = {
-    "primer": "primed", "first-coat": "coated", "second-coat": "coated", "membrane": "waterproofed", "tiling": "tiled",
-    "grouting": "grouted", "sealing": "sealed", "final": "finished", "first-use": "in use",
-}
+# What a signature shows that was done to a surface. The dates of coats are kept for their waits: they are no signatures.
+DONE = {"tiling": "tiled", "grouting": "grouted", "sealing": "sealed", "final": "finished", "first-use": "in use"}
 
 
 @dataclass(frozen=True, slots=True)

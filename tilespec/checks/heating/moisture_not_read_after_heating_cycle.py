@@ -58,7 +58,6 @@ floor 2.4 x 1.8 heated
   heating pipes
   tile floor-tile; joint 3
 record heating-cycle on floor 2025-12-20 by "H. Warmer"; lasted 7 d
-record substrate on floor 2026-03-07 by "A. Finch"
 record primer on floor 2026-03-09 by "J. Rook"
 """,
     good="""\
@@ -69,7 +68,6 @@ floor 2.4 x 1.8 heated
   tile floor-tile; joint 3
 record heating-cycle on floor 2025-12-20 by "H. Warmer"; lasted 7 d
 record substrate-moisture on floor 2026-03-06 by "A. Finch"; reading 1.6 CM%; depth 35 mm
-record substrate on floor 2026-03-07 by "A. Finch"
 record primer on floor 2026-03-09 by "J. Rook"
 """,
     limits=("heating-cycle-then",),

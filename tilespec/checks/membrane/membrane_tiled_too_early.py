@@ -52,6 +52,7 @@ wall A 2.4 x 2.4
   base cement render
   tile wall-tile; joint 3
   shower zone
+record substrate on wall A 2026-03-06 by "A. Finch"
 record first-coat on wall A 2026-03-09 by "J. Rook"
 record second-coat on wall A 2026-03-10 by "J. Rook"
 record membrane on wall A 2026-03-11 by "A. Finch"
@@ -64,6 +65,7 @@ wall A 2.4 x 2.4
   base cement render
   tile wall-tile; joint 3
   shower zone
+record substrate on wall A 2026-03-06 by "A. Finch"
 record first-coat on wall A 2026-03-09 by "J. Rook"
 record second-coat on wall A 2026-03-10 by "J. Rook"
 record membrane on wall A 2026-03-11 by "A. Finch"

@@ -1,5 +1,5 @@
 """What is wrong with a base can be seen and mended until it is covered. That is why it is accepted, flat, dry, sound and clean,
-before the first coat goes on: common practice, and a hold point of every job.
+before anything is laid on it: common practice, and a hold point of every job.
 
 Write the record of the day when it was accepted. If it was not, stop, and sound what is laid on it.
 """
@@ -21,7 +21,7 @@ RULE = Rule(
     "T2954",
     "base-not-accepted",
     Severity.WARNING,
-    "A surface worked on before its base was accepted",
+    "A surface tiled before its base was accepted",
     QUALITY,
     "job",
     __doc__,
