@@ -14,7 +14,7 @@ PACKAGE = ROOT / "tilespec"
 # Each sees only those before it (and itself).
 ORDER = (
     "source", "resources", "quantity", "diagnostics", "outcome", "syntax", "workspace", "practice", "formula", "job", "setout",
-    "takeoff", "sequence", "programme", "checks", "document", "pipeline", "cli",
+    "takeoff", "sequence", "programme", "checks", "document", "pipeline", "editor", "cli",
 )
 # The catalogue lists the checks (it never runs them), so that one register holds all codes.
 BACKWARDS = {("diagnostics.catalogue", "checks")}
@@ -34,8 +34,11 @@ HOMES = {
     "shapely": ("takeoff", "setout", "document"),
     "highspy": ("setout",),
     "numpy": ("setout",),
+    "pygls": ("editor.server",),
+    "lsprotocol": ("editor.server",),
 }
-LAZY = frozenset(HOMES) - {"lark", "click"}
+# The language server is loaded only where it is started.
+LAZY = frozenset(HOMES) - {"lark", "click", "pygls", "lsprotocol"}
 # Nothing of this kind is for a compiler of texts.
 NEVER = frozenset({"socket", "urllib", "http", "ssl", "pickle", "marshal", "ctypes", "multiprocessing", "subprocess", "requests"})
 NEVER_BUT = {

@@ -7,7 +7,7 @@ Stages are imported where they are used, so that a check loads nothing that only
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -16,6 +16,7 @@ from tilespec.diagnostics.model import Diagnostic, Severity
 from tilespec.source import Source
 
 if TYPE_CHECKING:
+    from tilespec.checks.rule import Finding, Rule
     from tilespec.document.pdf import Press
     from tilespec.document.templates import FirmFolder
     from tilespec.job.types import Job
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
     from tilespec.setout.types import OffcutPlan, SetOut
     from tilespec.takeoff.types import TakeOff
     from tilespec.workspace.host import Host
+    from tilespec.workspace.load import Parse, Workspace
 
 FORMS = ("pdf", "html", "md", "json")
 SHEETS = ("pdf", "html", "md")  # forms of a survey sheet
@@ -248,6 +250,103 @@ def compile(path: str, host: Host, library: str | None = None) -> Compiled:
         found += [*problems(steps), *check(job, limits, takeoff, steps)]
         plan = Plan(job, limits)
     return Compiled(path, sources, in_order(found, sources), plan)
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """A spec at one moment of its being written, with what can be said at once.
+
+    spec         what there is to say of the spec itself
+    diagnostics  that, and what the rules find that need only the job. Of an unsound job: only those findings that still hold, in
+                 rooms that have not changed
+    sound        the rest may be worked out: there is something tiled and there are no errors
+    """
+
+    workspace: Workspace
+    job: Job
+    practice: Practice
+    spec: tuple[Diagnostic, ...]
+    diagnostics: tuple[Diagnostic, ...]
+    sound: bool
+
+    @property
+    def sources(self) -> Mapping[str, Source]:
+        return {source.name: source for source in self.workspace.sources}
+
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """What follows from a look at a sound spec, worked out in a pause.
+
+    diagnostics  all that `check` says
+    later        those of them that the look did not show
+    """
+
+    look: Look
+    takeoff: TakeOff
+    sequence: Steps
+    diagnostics: tuple[Diagnostic, ...]
+    later: tuple[Diagnostic, ...]
+
+
+def rest(look: Look, stop: Callable[[], bool]) -> Rest | None:
+    """None where `stop` says between two stages that it is no longer wanted. ValueError for an unsound spec."""
+    if not look.sound:
+        raise ValueError("the spec has errors")
+    from tilespec.checks import RULES, judge
+    from tilespec.checks.rule import Context
+    from tilespec.sequence import problems, sequence
+    from tilespec.takeoff import measure
+
+    takeoff = measure(look.job, look.practice)
+    if stop():
+        return None
+    steps = sequence(look.job, look.practice, takeoff)
+    context = Context(look.job, look.practice, takeoff, steps)
+    findings: list[tuple[Rule, Finding]] = []
+    for rule in RULES:
+        if stop():
+            return None
+        findings += [(rule, f) for f in rule.find(context)]
+    found = [*look.spec, *problems(steps), *judge(context, tuple(findings)).diagnostics]
+    listed = in_order(found, look.sources)
+    return Rest(look, takeoff, steps, listed, tuple(d for d in listed if d not in look.diagnostics))
+
+
+class Writing:
+    """A spec while it is being written: each look works out only what an edit has changed."""
+
+    def __init__(self) -> None:
+        from tilespec.checks.piecemeal import Piecemeal
+        from tilespec.job.kept import Kept
+
+        self.parts = Kept()
+        self.rules = Piecemeal()
+
+    def look(self, path: str, host: Host, library: str | None, parse: Parse) -> Look:
+        """Raises Unreadable where the spec itself cannot be read."""
+        from tilespec.checks import judge
+        from tilespec.checks.deviation import ENTRIES as OF_DEVIATIONS
+        from tilespec.checks.rule import Context
+        from tilespec.job import build
+        from tilespec.practice.lookup import FirmValue, practice
+        from tilespec.workspace.load import load
+
+        loaded = load(path, host, library, parse=parse)
+        self.parts.turn()
+        built = build(loaded.value, self.parts)
+        job = built.value
+        spec = (*loaded.diagnostics, *built.diagnostics)
+        found = list(spec)
+        sound = job.tiled != () and not any(d.severity is Severity.ERROR for d in found)
+        limits = practice(job.family, tuple(FirmValue(own.key, own.value) for own in job.firm_limits))
+        if job.tiled:
+            rules = self.rules.find(job, limits) if sound else self.rules.held(job, limits)
+            standing = judge(Context(job, limits), rules).diagnostics
+            # Whether a deviation from a rule can stand is said of a sound job only, as `check` says it.
+            found += standing if sound else [d for d in standing if d.code not in [e.code for e in OF_DEVIATIONS]]
+        sources = {source.name: source for source in loaded.value.sources}
+        return Look(loaded.value, job, limits, spec, in_order(found, sources), sound)
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,7 @@ from tilespec.practice.lookup import Practice
 from tilespec.sequence.types import Sequence
 from tilespec.takeoff.types import TakeOff
 
-__all__ = ["ENTRIES", "RULES", "Review", "Waived", "check", "review"]
+__all__ = ["ENTRIES", "RULES", "Review", "Waived", "check", "judge", "review"]
 
 # By code. Codes are never reused or renumbered. T20 membrane, falls, drains and levels; T21 adhesive, T22 base, T23 climate,
 # T24 tiles, set-out, joints and grout; T25 slip, T26 heating and electricity, T27 movement joints and sealants, T28 people,
@@ -44,12 +44,17 @@ def review(job: Job, practice: Practice, takeoff: TakeOff | None = None, sequenc
     context = Context(job, practice, takeoff, sequence)
     given = {"job": True, "takeoff": takeoff is not None, "sequence": takeoff is not None and sequence is not None}
     findings = tuple((rule, f) for rule in RULES if given[rule.needs] for f in rule.find(context))
+    return judge(context, findings)
+
+
+def judge(context: Context, findings: tuple[tuple[Rule, Finding], ...]) -> Review:
+    """What stands of all findings on a job, and what its deviations silence."""
     standing, waived = deviation.apply(context, RULES, findings)
     found = [deviation.offered(context, rule, f).diagnostic for rule, f in _merged(context, standing)]
     found += deviation.faults(context, RULES)
-    if all(given.values()):
+    if context.takeoff is not None and context.sequence is not None:
         found += deviation.unused(context, RULES, waived)
-    order = {name: n for n, name in enumerate(job.files)}
+    order = {name: n for n, name in enumerate(context.job.files)}
     found.sort(key=lambda d: (order.get(d.primary.span.file, len(order)), d.primary.span.start, d.code))
     return Review(tuple(found), waived)
 

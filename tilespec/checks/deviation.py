@@ -181,4 +181,4 @@ def _place(context: Context, place: str) -> str:
     if surface is None:
         return f'"{place}"'
     on = "floor" if surface.kind == "floor" else f"wall {surface.letter}"
-    return f'"{surface.room}" {on}' if len(context.job.rooms) > 1 else on
+    return f'"{surface.room}" {on}' if context.several else on

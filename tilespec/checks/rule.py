@@ -23,12 +23,20 @@ INJURY, WATERPROOFING, QUALITY = "injury", "waterproofing", "quality"
 
 @dataclass(frozen=True)
 class Context:
-    """What rules look at. The take-off and the sequence are missing while somebody types: rules that need them then wait."""
+    """What rules look at. The take-off and the sequence are missing while somebody types: rules that need them then wait.
+
+    one_of_several   the job is one room of a job with several, looked at alone
+    """
 
     job: Job
     practice: Practice
     takeoff: TakeOff | None = None
     sequence: Sequence | None = None
+    one_of_several: bool = False
+
+    @property
+    def several(self) -> bool:
+        return self.one_of_several or len(self.job.rooms) > 1
 
     @cached_property
     def starts(self) -> tuple[Stated, ...]:
@@ -41,7 +49,7 @@ class Context:
     def name(self, surface: Surface) -> str:
         """The surface in words; with its room where there are several."""
         title = "the floor" if surface.kind == "floor" else f"wall {surface.letter}"
-        return f"{title} in {surface.room}" if len(self.job.rooms) > 1 else title
+        return f"{title} in {surface.room}" if self.several else title
 
     def span(self, *spans: Span | None) -> Span:
         """The first place that is known; else the start of the spec."""
@@ -105,6 +113,8 @@ class Rule:
     explanation  the docstring of its file
     bad, good    a short spec that has the fault, and the nearest one that has not
     limits       keys of the practice data that it rests on: `explain` shows them by family, with their sources
+    whole        it looks at several rooms together, or at what is said of the job besides conditions, records and deliveries: an
+                 editor then cannot look at the changed room alone
     """
 
     code: str
@@ -118,6 +128,7 @@ class Rule:
     bad: str
     good: str
     limits: tuple[str, ...] = ()
+    whole: bool = False
 
     @property
     def entry(self) -> Entry:

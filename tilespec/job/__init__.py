@@ -6,6 +6,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from tilespec.job.kept import Kept
     from tilespec.job.types import Job
     from tilespec.outcome import Outcome
     from tilespec.syntax.nodes import Tree
@@ -21,8 +22,11 @@ def _generic() -> Tree:
     return parse(Source("generic stock", data_text("templates/stock/generic.tilespec"))).value
 
 
-def build(workspace: Workspace) -> Outcome[Job]:
-    """The job of a loaded spec and its stock files; generic products stand in for what is not declared."""
+def build(workspace: Workspace, kept: Kept | None = None) -> Outcome[Job]:
+    """The job of a loaded spec and its stock files; generic products stand in for what is not declared.
+
+    kept  lends the parts of the job as it was before an edit
+    """
     from tilespec.job.assemble import assemble
 
-    return assemble(workspace.trees, _generic())
+    return assemble(workspace.trees, _generic(), kept)

@@ -5,12 +5,16 @@ The only stage that applies defaults; each is marked and asked.
 
 from __future__ import annotations
 
+from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field, replace
 from datetime import time
+from functools import partial
+from typing import TypeVar
 
 from tilespec.diagnostics.model import Diagnostic, Label
 from tilespec.job import header as headers
 from tilespec.job.context import Context, Item
+from tilespec.job.kept import Kept
 from tilespec.job.missing import missing
 from tilespec.job.parts import take_apart
 from tilespec.job.product import declare as declare_product
@@ -44,6 +48,8 @@ from tilespec.quantity import Default, Quantity
 from tilespec.source import Span
 from tilespec.syntax.nodes import Statement, Tree
 
+T = TypeVar("T")
+
 _SURFACES = ("floor", "wall", "shower", "bath", "basin", "boxing", "datum")
 _STOCK = ("tile", "product", "limit", "use", "language")
 
@@ -59,8 +65,9 @@ class _Scope:
     default: tuple[Statement, Tile] | None = None
 
 
-def assemble(trees: tuple[Tree, ...], generic: Tree) -> Outcome[Job]:
-    """The job of a spec (first tree) and the stock files it uses. `generic` is the tree of the built-in stock."""
+def assemble(trees: tuple[Tree, ...], generic: Tree, kept: Kept | None = None) -> Outcome[Job]:
+    """The job of a spec (first tree) and the stock files it uses. `generic` is the tree of the built-in stock; `kept` has the
+    parts of the same job as it was before an edit."""
     main = trees[0].statements
     stock = tuple(s for t in trees[1:] for s in t.statements)
     first = headers.Header(family=headers.family_of(main))
@@ -70,23 +77,27 @@ def assemble(trees: tuple[Tree, ...], generic: Tree) -> Outcome[Job]:
         for s in (*stock, *main)
         if s.kind == "limit" and len(s.args) == 2 and not s.broken and (v := headers.limit(s, first, context))
     ]
-    context.practice = practice(first.family, tuple(firm))
-    return _Builder(context, first, main, stock, generic).run(tuple(t.file for t in trees))
+    kept = kept or Kept()
+    context.practice = kept.practice(practice(first.family, tuple(firm)))
+    return _Builder(context, first, main, stock, generic, kept).run(tuple(t.file for t in trees))
 
 
 class _Builder:
     def __init__(
-        self, context: Context, header: headers.Header, main: tuple[Statement, ...], stock: tuple[Statement, ...], generic: Tree
+        self,
+        context: Context,
+        header: headers.Header,
+        main: tuple[Statement, ...],
+        stock: tuple[Statement, ...],
+        generic: Tree,
+        kept: Kept,
     ) -> None:
+        self.kept = kept
         self.context = context
         self.header = header
         self.main = main
         self.stock = stock
-        self.generic = tuple(
-            _as_generic(declare_product(s, Context(context.practice), True))
-            for s in generic.statements
-            if s.kind == "product" and len(s.args) > 1
-        )
+        self.generic = kept.part("generic stock", (generic,), (), Context(context.practice), lambda c: _generic(generic, c))
         self.scope = _Scope()
         self.rooms: list[tuple[RoomDraft, _Scope]] = []
         self.said: dict[str, Quantity] = {}
@@ -112,8 +123,14 @@ class _Builder:
             elif st.kind in ("tile", "product") and not (st.broken and not st.args):
                 self.declare(st, self.scope)
         seen_job: Statement | None = None
+        above = False
         for st in self.main:
             if st.kind == "unknown":
+                # Of the rooms only this one can lack it: what stands below an unread `room` falls to the one before.
+                if self.rooms:
+                    self.rooms[-1][0].unread = True
+                else:
+                    above = True
                 continue
             if st.broken and not st.args and st.kind not in ("job", "conditions", *_SURFACES):
                 continue
@@ -137,9 +154,10 @@ class _Builder:
                 self.declare(st, self.rooms[-1][1] if self.rooms else self.scope)
             elif st.kind == "room":
                 self.open_room(st)
+                self.rooms[-1][0].unread = above and len(self.rooms) == 1
             elif st.kind in _SURFACES:
                 if not self.rooms:
-                    self.rooms.append((RoomDraft("Room", None, None), _Scope()))
+                    self.rooms.append((RoomDraft("Room", None, None, above), _Scope()))
                 self.rooms[-1][0].statements.append(st)
             elif st.kind in ("step", "deviation", "record", "delivery"):
                 self.later.append(st)
@@ -187,7 +205,7 @@ class _Builder:
                 return
             scope.default = (st, tile)
             return
-        tile = declare_tile(st, self.context)
+        tile = self.kept.part("tile", (st,), (), self.context, lambda c: declare_tile(st, c))
         if tile is None:
             self.context.lost.update(a.text for a in st.args if a.kind == "name")
             return
@@ -217,7 +235,7 @@ class _Builder:
         if bare and any(p.name == name.text for p in known):
             scope.named[kind] = (name.text, st.span(name))
             return
-        product = declare_product(st, self.context, False)
+        product = self.kept.part("product", (st,), (), self.context, lambda c: declare_product(st, c, False))
         twin = next((p for p in scope.products if p.kind == kind and p.name == product.name), None)
         if twin is not None:
             self.context.report(
@@ -238,11 +256,7 @@ class _Builder:
         deliveries = self.deliveries()
         rooms: list[Room] = []
         for draft, scope in self.rooms:
-            known = {**self.scope.tiles, **scope.tiles}
-            draft.tiles = self.tiles(known, scope.default or self.scope.default)
-            draft.pool = Pool((*scope.products, *self.scope.products), self.generic)
-            draft.named = {**self.scope.named, **scope.named}
-            room = build_room(draft, context)
+            room = self.room(draft, scope)
             if room is not None:
                 rooms.append(room)
         errors = any(d.severity.value == "error" for d in context.diagnostics) or any(s.broken for s in self.main)
@@ -292,9 +306,11 @@ class _Builder:
         if header.built is None:
             context.ask("built", "job", "When was the building built? (asbestos and lead)", "client")
         names = tuple(d.name for d, _ in self.rooms)
-        steps = tuple(s for st in self.later if st.kind == "step" and (s := step(st, names, context)))
-        deviations = tuple(x for st in self.later if st.kind == "deviation" and (x := deviation(st, names, rooms, context)))
-        records = tuple(y for st in self.later if st.kind == "record" and (y := record(st, names, rooms, context)))
+        # Of the rooms, what is said about a place only needs to know which surfaces there are.
+        places = (names, tuple((r.name, tuple(s.letter for s in r.surfaces)) for r in rooms))
+        steps = tuple(s for s in self.each("step", (names,), lambda st, c: step(st, names, c)) if s)
+        deviations = tuple(d for d in self.each("deviation", places, lambda st, c: deviation(st, names, rooms, c)) if d)
+        records = tuple(r for r in self.each("record", places, lambda st, c: record(st, names, rooms, c)) if r)
         RecordOrder(context).check(records)
         job = Job(
             title=header.title,
@@ -332,18 +348,45 @@ class _Builder:
         asked = _ordered((*job.questions, *missing(job, context.practice)), names)
         return Outcome(replace(job, questions=asked), tuple(_unique(context.diagnostics)))
 
+    def room(self, draft: RoomDraft, scope: _Scope) -> Room | None:
+        """The room with what is declared for it."""
+        known = {**self.scope.tiles, **scope.tiles}
+        default = scope.default or self.scope.default
+        draft.pool = Pool((*scope.products, *self.scope.products), self.generic)
+        draft.named = {**self.scope.named, **scope.named}
+
+        def make(context: Context) -> Room | None:
+            draft.tiles = self.tiles(known, default, context)
+            return build_room(draft, context)
+
+        made_of = (draft.st, *draft.statements, *known.values(), *draft.pool.declared, self.generic, *(default or ()))
+        said = (draft.name, len(draft.statements), len(known), *known, *draft.named.items())
+        return self.kept.part("room", made_of, said, self.context, make, draft.unread)
+
+    def each(self, kind: str, said: tuple[Hashable, ...], make: Callable[[Statement, Context], T]) -> tuple[T, ...]:
+        """What the statements of a kind say."""
+        found = [st for st in self.later if st.kind == kind]
+        return tuple(self.kept.part(kind, (st,), said, self.context, partial(make, st), self.context.unread) for st in found)
+
     def deliveries(self) -> tuple[Delivery, ...]:
         """What came, and every tile at the size that it came in: before anything is built of it."""
         scopes = (self.scope, *(scope for _, scope in self.rooms))
         tiles = {name: t for scope in scopes for name, t in scope.tiles.items()}
         found: list[Delivery] = []
+
+        def make(st: Statement, context: Context) -> Delivery | None:
+            came = delivery(st, tiles, context)
+            return replace(came, tile=measured(tiles[came.tile.name], came)) if came is not None else None
+
         for st in self.later:
-            came = delivery(st, tiles, self.context) if st.kind == "delivery" else None
+            if st.kind != "delivery":
+                continue
+            came = self.kept.part("delivery", (st, *tiles.values()), (tuple(tiles),), self.context, partial(make, st))
             if came is None:
                 continue
-            tile = measured(tiles[came.tile.name], came)
+            tile = came.tile
             tiles[tile.name] = tile
-            found.append(replace(came, tile=tile))
+            found.append(came)
             for scope in scopes:
                 if tile.name in scope.tiles:
                     scope.tiles[tile.name] = tile
@@ -362,24 +405,24 @@ class _Builder:
         ]
         return tuple(note for st in (*self.main, *used) for note in notes(st))
 
-    def tiles(self, known: dict[str, Tile], found: tuple[Statement, Tile] | None) -> Tiles:
+    def tiles(self, known: dict[str, Tile], found: tuple[Statement, Tile] | None, context: Context) -> Tiles:
         """The tiles that a room can name, and its default covering, from a `tile` at the margin."""
         if found is None:
             return Tiles(known)
         st, tile = found
-        quiet = Context(self.context.practice)
+        quiet = Context(context.practice)
         parts = take_apart(st, quiet)
         said = parts.own
         # Words at a tile with a size describe the tile; at one that is only named, how it is laid.
         sized = parts.get("size") is not None or bool(st.args and st.args[0].kind == "quantity")
-        how = laying(st, tuple(a for a in said if a.kind != "words" or not sized), known, self.context)
+        how = laying(st, tuple(a for a in said if a.kind != "words" or not sized), known, context)
         if how.orientation:
             tile = turned(tile, how.orientation)
         pattern = how.pattern or Pattern("straight", given=False)
         a = next((x for x in said if x.kind == "joint"), None)
-        joint = self.context.number(st, a.args[0], "joint") if a else None
+        joint = context.number(st, a.args[0], "joint") if a else None
         if a is not None and joint is not None and joint.value >= min(tile.width.value, tile.height.value):
-            self.context.report(
+            context.report(
                 "joint-wider-than-tile",
                 st.span(a),
                 "The joint is as wide as the tile or wider.",
@@ -387,11 +430,18 @@ class _Builder:
             )
             joint = None
         if joint is None:
-            joint = usual_joint(tile, True, self.context, f"tile {tile.name}")
-        fits(tile, joint, pattern, pattern.span or st.span(), self.context)
+            joint = usual_joint(tile, True, context, f"tile {tile.name}")
+        fits(tile, joint, pattern, pattern.span or st.span(), context)
         # Each surface reads the start for itself; here its words are judged.
-        start(st, said, (), None, self.context, own=False)
+        start(st, said, (), None, context, own=False)
         return Tiles(known, Covering(tile, joint, pattern, Start(), None, "field", st.span()), (st, said))
+
+
+def _generic(tree: Tree, context: Context) -> tuple[Product, ...]:
+    """The built-in stock. What its statements leave open is no question of the job."""
+    return tuple(
+        _as_generic(declare_product(st, context, True)) for st in tree.statements if st.kind == "product" and len(st.args) > 1
+    )
 
 
 def _as_generic(product: Product) -> Product:

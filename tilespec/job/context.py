@@ -83,13 +83,31 @@ class Context:
     ) -> None:
         if name in _DOUBTED and any(d.file == span.file and d.start <= span.start < d.end for d in self.doubtful):
             return
-        found = problem(name, span, message, label, help, fixes, notes, secondary)
-        if name in _NAMES:
+        self._add(problem(name, span, message, label, help, fixes, notes, secondary))
+
+    def _add(self, found: Diagnostic) -> None:
+        if found.name in _NAMES:
             for n, before in enumerate(self.diagnostics):
-                if (before.name, before.message) == (name, message):
+                if (before.name, before.message) == (found.name, found.message):
                     self.diagnostics[n] = _again(before, found)
                     return
         self.diagnostics.append(found)
+
+    def apart(self, bases: set[int], unread: bool) -> Context:
+        """A context for a part of the job made of the statements at these places, that knows of this one what concerns them: what
+        comes of it may be kept, and taken up again."""
+        doubtful = [d for d in self.doubtful if d.start in bases]
+        return Context(self.practice, self.sizes_in_mm, set(self.lost), doubtful, unread)
+
+    def take(self, part: Context) -> None:
+        """Add what was found in a part of the job."""
+        self.lost |= part.lost
+        self.doubtful += [d for d in part.doubtful if d not in self.doubtful]
+        for found in part.diagnostics:
+            self._add(found)
+        if part.questions:
+            asked = {(q.topic, q.about) for q in self.questions}
+            self.questions += [q for q in part.questions if (q.topic, q.about) not in asked]
 
     def doubt(self, st: Statement) -> None:
         """A part of this statement could not be read, and is reported."""
@@ -302,15 +320,16 @@ class Context:
 def _again(first: Diagnostic, later: Diagnostic) -> Diagnostic:
     """The same wrong name in one more place: shown beside the first, and mended with it."""
     spans = [first.primary.span, *(label.span for label in first.secondary)]
-    if later.primary.span in spans:
+    new = [s for s in (later.primary.span, *(label.span for label in later.secondary)) if s not in spans]
+    if not new:
         return first
-    spans = sorted((*spans, later.primary.span), key=lambda s: (s.file, s.start))
+    spans = sorted((*spans, *new), key=lambda s: (s.file, s.start))
     fixes = tuple(
         replace(a, edits=(*a.edits, *b.edits)) if a.title == b.title else a
         for a, b in zip(first.fixes, later.fixes, strict=False)
     )
     shown = tuple(Label(span, "here too") for span in spans[1 : 1 + _PLACES_SHOWN])
-    more = ("It stands in more places than are shown.",) if len(spans) > 1 + _PLACES_SHOWN else first.notes
+    more = ("It stands in more places than are shown.",) if len(spans) > 1 + _PLACES_SHOWN else first.notes or later.notes
     return replace(first, primary=replace(first.primary, span=spans[0]), secondary=shown, notes=more, fixes=fixes)
 
 

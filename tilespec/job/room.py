@@ -64,6 +64,7 @@ class RoomDraft:
     name: str
     words: Words | None
     st: Statement | None
+    unread: bool = False  # a statement here could not be read at all: it may be the wall or the floor that seems to be missing
     statements: list[Statement] = field(default_factory=list)
     tiles: Tiles = field(default_factory=lambda: Tiles({}))
     grounds: list[Ground] = field(default_factory=list)  # of its surfaces, with what their joints follow

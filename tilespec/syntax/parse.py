@@ -6,7 +6,7 @@ import gc
 import re
 from bisect import bisect_right
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -20,7 +20,7 @@ from tilespec.diagnostics.suggest import nearest
 from tilespec.outcome import Outcome
 from tilespec.source import Source, Span
 from tilespec.syntax.nodes import Atom, Attribute, Comment, Line, Statement, Tree
-from tilespec.syntax.split import Cleaned, Piece, RawStatement, clean, split
+from tilespec.syntax.split import Cleaned, Piece, RawLine, RawStatement, clean, split
 from tilespec.syntax.table import parser
 from tilespec.syntax.unread import unread
 from tilespec.syntax.words import ATTRIBUTES, BOTH, STATEMENTS
@@ -302,8 +302,47 @@ def _misspelt(text: str, fault: UnexpectedInput) -> tuple[int, int, bool, str] |
 
 
 @lru_cache(maxsize=1)
-def _lark() -> Lark:
+def grammar() -> Lark:
+    """The parser of pieces, made once."""
     return parser()
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """A statement that was read alone, and what is wrong with it; both as if it stood at the start of its file."""
+
+    statement: Statement
+    diagnostics: tuple[Diagnostic, ...]
+
+
+class Kept:
+    """Reads the statements of one file, while it is being written; keeps what it read by the statement's text.
+
+    count  how many statements were read in earnest so far
+    """
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+        self.count = 0
+        self._now: dict[tuple[Piece | None, ...], Read] = {}
+        self._before: dict[tuple[Piece | None, ...], Read] = {}
+
+    def turn(self) -> None:
+        """A new version of the file: what the last one but one had, and the last one had not, is dropped."""
+        self._before, self._now = self._now, {}
+
+    def read(self, raw: RawStatement) -> Read:
+        base = raw.lines[0].pieces[0].start
+        lines = [[Piece(p.text, p.start - base, p.slip, p.closed) for p in line.pieces] for line in raw.lines]
+        key = tuple(p for line in lines for p in (*line, None))
+        found = self._now.get(key) or self._before.get(key)
+        if found is None:
+            reader = _Reader(Source(self.name, ""), grammar())
+            st = reader.statement(RawStatement(tuple(RawLine(tuple(line)) for line in lines)))
+            found = Read(st, tuple(reader.diagnostics))
+            self.count += 1
+        self._now[key] = found
+        return found
 
 
 def parse(source: Source) -> Outcome[Tree]:
@@ -311,7 +350,7 @@ def parse(source: Source) -> Outcome[Tree]:
     cleaned = clean(source)
     plain = Source(source.name, cleaned.text) if cleaned.diagnostics else source
     cut = split(plain)
-    reader = _Reader(plain, _lark())
+    reader = _Reader(plain, grammar())
     # Long files: the collector walks the growing tree again and again, and finds nothing.
     enabled = gc.isenabled()
     gc.disable()

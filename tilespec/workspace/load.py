@@ -7,6 +7,7 @@ read, with links followed. A circle is an error that shows its chain.
 from __future__ import annotations
 
 import os.path
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from tilespec.diagnostics.catalogue import problem
@@ -19,6 +20,8 @@ from tilespec.workspace.host import Host, Unreadable
 
 MAX_FILES = 64
 
+Parse = Callable[[Source], Outcome[Tree]]
+
 
 @dataclass(frozen=True, slots=True)
 class Workspace:
@@ -30,8 +33,9 @@ class Workspace:
 
 
 class _Loader:
-    def __init__(self, host: Host, library: str | None, root: str) -> None:
+    def __init__(self, host: Host, library: str | None, root: str, parse: Parse) -> None:
         self.host = host
+        self.parse = parse
         self.library = library
         self.roots = [host.real(root)] + ([host.real(library)] if library else [])
         self.trees: dict[str, Tree] = {}
@@ -55,7 +59,7 @@ class _Loader:
     def read(self, path: str, shown: str, chain: tuple[tuple[str, str], ...], text: str | None) -> None:
         real = self.host.real(path)
         source = Source(shown, text if text is not None else self.host.read(path))
-        outcome = parse(source)
+        outcome = self.parse(source)
         self.diagnostics.extend(outcome.diagnostics)
         here = (*chain, (real, shown))
         self.sources[real] = source
@@ -127,12 +131,15 @@ class _Loader:
             self.diagnostics.append(problem("file-unreadable", inner, f'"{name}" {fault.words}.', help=fault.help))
 
 
-def load(path: str, host: Host, library: str | None = None, text: str | None = None) -> Outcome[Workspace]:
-    """Read a spec and what it uses. `text` stands in for the spec's own file (standard input, an editor).
+def load(
+    path: str, host: Host, library: str | None = None, text: str | None = None, parse: Parse = parse
+) -> Outcome[Workspace]:
+    """Read a spec and what it uses. `text` stands in for the spec's own file (standard input, an editor); `parse` reads one
+    text (an editor keeps what it has read).
 
     Raises Unreadable when the spec itself cannot be read; faults in stock files are diagnostics.
     """
-    loader = _Loader(host, library, os.path.dirname(path) or ".")
+    loader = _Loader(host, library, os.path.dirname(path) or ".", parse)
     loader.read(path, path, (), text)
     real = host.real(path)
     order = [real] + [r for r in loader.trees if r != real]

@@ -61,4 +61,5 @@ wall A 2.4 x 2.4
   tile wall-tile; joint 3
 """,
     limits=("wait-adhesive-fast", "wait-adhesive"),
+    whole=True,
 )

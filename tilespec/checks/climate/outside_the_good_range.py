@@ -83,4 +83,5 @@ wall A 2.4 x 2.4
         "work-temperature-good-min", "work-temperature-good-max", "wait-adhesive", "wait-cold-below", "wait-cold-step",
         "maturity-reference", "maturity-datum", "maturity-datum-warm", "maturity-activation", "maturity-activation-low",
     ),
+    whole=True,
 )

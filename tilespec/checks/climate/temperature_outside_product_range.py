@@ -62,4 +62,5 @@ wall A 2.4 x 2.4
   tile wall-tile; joint 3
 """,
     limits=("work-temperature-min", "work-temperature-max"),
+    whole=True,
 )

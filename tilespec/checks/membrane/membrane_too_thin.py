@@ -67,4 +67,5 @@ wall A 2.4 x 2.4
   shower zone
 """,
     limits=("membrane-film-DM", "membrane-film-CM", "membrane-film-RM", "membrane-coats"),
+    whole=True,
 )
