@@ -43,7 +43,8 @@ def test_a_rule_finds_the_same_room_by_room(rule: Rule) -> None:
     limits = practice_of(job)
     whole = list(rule.find(Context(job, limits)))
     assert whole
-    assert [f for r, f in Piecemeal().find(job, limits) if r is rule] == whole
+    found = [f for r, f in Piecemeal().find(job, limits) if r is rule]
+    assert found == whole, "a rule that looks at more than one room says so: `whole=True`"
 
 
 def test_only_a_room_that_changed_is_looked_at_again() -> None:

@@ -105,7 +105,8 @@ def test_after_edits_the_same_shows_as_from_nothing() -> None:
 
 
 SNIPPETS = (
-    "\n", ";", " ", '"', "#", "x", "joint 3", "wall A\n", "  tile field\n", "room \"Three\"\n", "membrane none; ", "é\u200b", "2.4",
+    "\n", ";", " ", '"', "#", "x", "joint 3", "wall A\n", "  tile field\n", "room \"Three\"\n", "membrane none; ", "é\u200b",
+    "2.4",
 )
 
 

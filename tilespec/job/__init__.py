@@ -25,7 +25,7 @@ def _generic() -> Tree:
 def build(workspace: Workspace, kept: Kept | None = None) -> Outcome[Job]:
     """The job of a loaded spec and its stock files; generic products stand in for what is not declared.
 
-    kept  lends the parts of the job as it was before an edit
+    kept  lends the parts of the job as it was before an edit; what only the finished job is asked is then not asked
     """
     from tilespec.job.assemble import assemble
 

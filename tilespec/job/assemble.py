@@ -67,7 +67,7 @@ class _Scope:
 
 def assemble(trees: tuple[Tree, ...], generic: Tree, kept: Kept | None = None) -> Outcome[Job]:
     """The job of a spec (first tree) and the stock files it uses. `generic` is the tree of the built-in stock; `kept` has the
-    parts of the same job as it was before an edit."""
+    parts of the same job as it was before an edit; what only the finished job is asked is then not asked."""
     main = trees[0].statements
     stock = tuple(s for t in trees[1:] for s in t.statements)
     first = headers.Header(family=headers.family_of(main))
@@ -77,9 +77,9 @@ def assemble(trees: tuple[Tree, ...], generic: Tree, kept: Kept | None = None) -
         for s in (*stock, *main)
         if s.kind == "limit" and len(s.args) == 2 and not s.broken and (v := headers.limit(s, first, context))
     ]
-    kept = kept or Kept()
+    asking, kept = kept is None, kept or Kept()
     context.practice = kept.practice(practice(first.family, tuple(firm)))
-    return _Builder(context, first, main, stock, generic, kept).run(tuple(t.file for t in trees))
+    return _Builder(context, first, main, stock, generic, kept, asking).run(tuple(t.file for t in trees))
 
 
 class _Builder:
@@ -91,8 +91,10 @@ class _Builder:
         stock: tuple[Statement, ...],
         generic: Tree,
         kept: Kept,
+        asking: bool,
     ) -> None:
         self.kept = kept
+        self.asking = asking
         self.context = context
         self.header = header
         self.main = main
@@ -345,7 +347,8 @@ class _Builder:
             declared=tuple(p for s in (self.scope, *(scope for _, scope in self.rooms)) for p in s.products),
             cutting=header.cutting or PLANNED,
         )
-        asked = _ordered((*job.questions, *missing(job, context.practice)), names)
+        lacking = missing(job, context.practice) if self.asking else ()
+        asked = _ordered((*job.questions, *lacking), names)
         return Outcome(replace(job, questions=asked), tuple(_unique(context.diagnostics)))
 
     def room(self, draft: RoomDraft, scope: _Scope) -> Room | None:

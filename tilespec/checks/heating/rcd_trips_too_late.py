@@ -60,4 +60,5 @@ floor 2.4 x 1.8 heated; rcd 30 mA
   tile floor-tile; joint 3
 """,
     limits=("rcd-max",),
+    whole=True,
 )

@@ -62,4 +62,5 @@ wall A 2.4 x 2.4
   shower zone
 """,
     limits=("membrane-standard",),
+    whole=True,
 )

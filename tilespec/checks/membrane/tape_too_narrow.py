@@ -56,4 +56,5 @@ wall A 2.4 x 2.4
   shower zone
 """,
     limits=("tape-width-min",),
+    whole=True,
 )

@@ -73,4 +73,5 @@ wall A 2.4 x 2.4
   tile wall-tile; joint 3
 """,
     limits=("silica-limit", "dust-dry-time", "table-1-hours"),
+    whole=True,
 )

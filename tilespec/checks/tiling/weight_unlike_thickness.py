@@ -72,4 +72,5 @@ wall A 2.4 x 2.4
         "tile-density-stone",
         "tile-density-glass",
     ),
+    whole=True,
 )
