@@ -41,4 +41,5 @@ wall A 2.4 x 2.4
 record substrate on wall A 2026-03-09 by "A. Finch"
 record tiling on wall A 2026-03-12 by "A. Finch"
 """,
+    whole=True,
 )

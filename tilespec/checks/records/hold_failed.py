@@ -46,4 +46,5 @@ record substrate on wall A 2026-03-09 by "A. Finch"; result fail
 record substrate on wall A 2026-03-10 by "A. Finch"; result pass
 record primer on wall A 2026-03-11 by "A. Finch"
 """,
+    whole=True,
 )

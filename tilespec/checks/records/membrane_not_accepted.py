@@ -48,4 +48,5 @@ record substrate on wall A 2026-03-06 by "A. Finch"
 record membrane on wall A 2026-03-10 by "A. Finch"
 record tiling on wall A 2026-03-12 by "A. Finch"
 """,
+    whole=True,
 )

@@ -55,4 +55,5 @@ record pressure-test on wall A 2026-03-05 by "T. Wells"; result pass
 record substrate on wall A 2026-03-09 by "A. Finch"
 record tiling on wall A 2026-03-12 by "A. Finch"
 """,
+    whole=True,
 )

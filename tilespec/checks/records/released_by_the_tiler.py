@@ -71,4 +71,5 @@ record pressure-test on wall A 2026-03-05 by "T. Wells"
 record substrate on wall A 2026-03-09 by "A. Finch"
 record tiling on wall A 2026-03-12 by "A. Finch"; work by "J. Rook"
 """,
+    whole=True,
 )

@@ -51,4 +51,5 @@ wall A 2.4 x 2.4
 record asbestos on wall A 2026-03-02 by "P. Lowe"; result pass
 record substrate on wall A 2026-03-06 by "A. Finch"
 """,
+    whole=True,
 )

@@ -57,4 +57,5 @@ wall A 2.4 x 2.4
   tile wall-tile; joint 3
 record substrate on wall A 2026-03-09 by "A. Finch"; work by "J. Rook"
 """,
+    whole=True,
 )

@@ -49,4 +49,5 @@ record substrate on wall A 2026-03-06 by "A. Finch"
 record membrane on wall A 2026-03-10 by "A. Finch"; result pass
 record tiling on wall A 2026-03-12 by "A. Finch"
 """,
+    whole=True,
 )
