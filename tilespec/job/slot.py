@@ -98,7 +98,7 @@ SLOTS: dict[str, Slot] = {
     "water": _slot("the mixing water", "L/kg", "0.05", "1.2"),
     "film": _slot("the thickness of a dry film", "mm", "0.1", 6),
     "notch": _slot("the notch of a trowel", "mm", 2, 30),
-    "product-width": _slot("the width of a product", "mm", 2, 2500),
+    "product-width": _slot("the width of a product", "mm", "0.5", 2500),
     "movement": _slot("the movement a sealant takes", "%", 5, 100),
     "output": _slot("the output of a heating", "W/m2", 30, 300),
     "voltage": _slot("a voltage", "V", 6, 415),
