@@ -11,7 +11,7 @@ from importlib import import_module
 import click
 
 from tilespec import __version__
-from tilespec.cli import output
+from tilespec.cli import completion, output
 from tilespec.cli.status import ReaderGone, Status, Stop
 from tilespec.diagnostics.json_report import Failure
 from tilespec.diagnostics.json_report import render as report
@@ -20,7 +20,10 @@ from tilespec.resources import Incomplete
 from tilespec.workspace.host import Unreadable
 
 # Command, and the module of this package that holds it as `command`.
-COMMANDS = {"print": "print", "set-out": "set_out", "check": "check", "start": "start", "survey": "survey", "explain": "explain"}
+COMMANDS = {
+    "print": "print", "set-out": "set_out", "check": "check", "start": "start", "survey": "survey", "explain": "explain",
+    "tidy": "tidy", "completion": "completion",
+}
 
 EPILOG = (
     "Exit status: 0 fine, 1 the spec has errors, 2 wrong usage, 3 file system or something missing on this machine, "
@@ -82,6 +85,8 @@ def run(argv: Sequence[str]) -> Status:
     """Run one command. Everything that can happen ends here, as a status and a message; nothing is raised."""
     try:
         # Not `door.main`: it has its own ideas of Ctrl-C, of closed pipes and of exit statuses.
+        if completion.VARIABLE in os.environ:
+            return output.finish(Status(completion.answer(door)))
         with door.make_context("tilespec", list(argv)) as context:
             ended = door.invoke(context)
         status = Status(ended) if isinstance(ended, int) else Status.FINE

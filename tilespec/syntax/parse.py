@@ -345,6 +345,14 @@ class Kept:
         return found
 
 
+def piece_tree(text: str, entry: str) -> LarkTree[Token] | None:
+    """The grammar's tree of one piece, with all its tokens; None where it cannot be read. `entry`: `head` or `attributes`."""
+    try:
+        return grammar().parse(text, start=entry)
+    except UnexpectedInput:
+        return None
+
+
 def parse(source: Source) -> Outcome[Tree]:
     """The tree of one text, with every mistake found in reading it."""
     cleaned = clean(source)

@@ -378,4 +378,11 @@ def split(source: Source) -> Split:
     return _Splitter(source).run()
 
 
-__all__ = ["Piece", "RawLine", "RawStatement", "Split", "split", "ATTRIBUTES"]
+def cut(line: str) -> tuple[tuple[Piece, ...], str]:
+    """The pieces of one line, and its comment (empty where it has none)."""
+    splitter = _Splitter(Source("", line))
+    pieces = tuple(splitter.cut(0, len(line)))
+    return pieces, "".join(line[c.start : c.end] for c in splitter.comments)
+
+
+__all__ = ["Piece", "RawLine", "RawStatement", "Split", "cut", "split", "ATTRIBUTES"]

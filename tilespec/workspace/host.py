@@ -130,6 +130,10 @@ class DiskHost:
     """Files on disk."""
 
     def read(self, path: str) -> str:
+        return decode(self.data(path), path)
+
+    def data(self, path: str) -> bytes:
+        """The bytes of a file that is not too large. Raises Unreadable."""
         if "\0" in path:
             raise Unreadable(Reason.MISSING, path)
         try:
@@ -145,7 +149,7 @@ class DiskHost:
             raise Unreadable(reason, path, detail=(fault.strerror or "") if reason is Reason.DISK else "") from fault
         if len(data) > SIZE_LIMIT:
             raise Unreadable(Reason.TOO_LARGE, path)
-        return decode(data, path)
+        return data
 
     def real(self, path: str) -> str:
         return os.path.realpath(path)
