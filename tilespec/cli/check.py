@@ -9,7 +9,7 @@ import click
 from tilespec import pipeline
 from tilespec.cli import options, output
 from tilespec.cli.status import Status
-from tilespec.diagnostics import json_report, short, text
+from tilespec.diagnostics import json_report, sarif, short, text
 from tilespec.workspace.host import DiskHost
 
 
@@ -17,6 +17,7 @@ from tilespec.workspace.host import DiskHost
 @options.specs
 @click.option("--json", "form", flag_value="json", help="As JSON, for programs.")
 @click.option("--short", "form", flag_value="short", help="One line each: file:line:column: severity[code]: message.")
+@click.option("--sarif", "form", flag_value="sarif", help="As SARIF 2.1.0, for code review systems.")
 @options.library
 def command(specs: tuple[str, ...], form: str | None, library: str | None) -> int:
     """Say what is wrong or missing in the SPECs, all in one run; nothing is written.
@@ -29,6 +30,9 @@ def command(specs: tuple[str, ...], form: str | None, library: str | None) -> in
     status = Status.SPEC if found.failed else Status.FINE
     if form == "json":
         output.out(json_report.render(found.diagnostics, found.sources, status))
+        return status
+    if form == "sarif":
+        output.out(sarif.render(found.diagnostics, found.sources))
         return status
     if form == "short":
         output.out(short.render(found.diagnostics, found.sources))

@@ -21,8 +21,16 @@ from tilespec.quantity.typed import typed
 WIDE = 100
 
 
+def _offered(_context: click.Context, _parameter: click.Parameter, begun: str) -> list[str]:
+    """Names, codes and subjects that begin so; codes only where one is begun."""
+    subjects = catalogue()
+    names = [e.name for s in subjects for e in s.entries] + [s.key for s in subjects]
+    codes = [e.code for s in subjects for e in s.entries] if begun[:1] == "T" else []
+    return sorted({word for word in (*names, *codes) if word.startswith(begun)})
+
+
 @click.command("explain", short_help="Explain a message: why it matters and what to do.")
-@click.argument("rule", metavar="[CODE, NAME or SUBJECT]", required=False)
+@click.argument("rule", metavar="[CODE, NAME or SUBJECT]", required=False, shell_complete=_offered)
 @click.option("--page", "whole", is_flag=True, help="Print the page of all rules of fitness, as Markdown.")
 def command(rule: str | None, whole: bool) -> None:
     """Explain the message with this CODE or NAME, such as T2401, with the limits behind it.

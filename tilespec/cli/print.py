@@ -26,7 +26,10 @@ from tilespec.document.model import PARTS
     "-o", "--output", "target", metavar="PATH", type=click.Path(),
     help="File to write, or folder, or - for standard output. Without it each print goes beside its spec.",
 )
-@click.option("--part", "parts", metavar="KEY", multiple=True, help="This part only; may be repeated.")
+@click.option(
+    "--part", "parts", metavar="KEY", multiple=True, help="This part only; may be repeated.",
+    shell_complete=lambda _context, _parameter, begun: [key for key in PARTS if key.startswith(begun)],
+)
 @papers.paper
 @options.library
 @papers.wording
