@@ -20,17 +20,9 @@ def large(tile: Tile, site: Site) -> bool:
 
 
 def solid_bed(surface: Surface, site: Site) -> bool:
-    """The bed may hold no voids at all: wet places, stone, floors in some families, large or heavy wall tiles."""
-    if surface.wet or any(t.stone for t in tiles_of(surface)):
-        return True
-    face, share = site.practice.find("solid-bed-tile-face"), site.practice.find("solid-bed-load-share")
-    if surface.kind == "floor" or face is None:
-        return surface.kind == "floor" and site.limit("contact-floor").value >= site.limit("contact-wet").value
-    if any(t.width.value * t.height.value >= face.value for t in tiles_of(surface) if not t.mosaic):
-        return True
-    weight = dict(site.takeoff.tiling_weight).get(surface.id)
-    carries = surface.base.carries
-    return share is not None and weight is not None and carries is not None and weight.value > share.value * carries.value
+    """The bed may hold no voids at all: as much contact is asked as where it gets wet."""
+    wet = site.limit("contact-wet").value
+    return any(n.contact.value >= wet for t in tiles_of(surface) if (n := site.notch(surface, t)) is not None)
 
 
 def facts(surface: Surface, site: Site) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tilespec.job.types import Product
+from tilespec.job.types import Product, Surface, Tile
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, work
 from tilespec.setout import geometry
@@ -47,11 +47,23 @@ def _back_buttered(s: Survey, laid: Laid, practice: Practice) -> bool:
     return heated or in_shower or laid.long_edge.value > practice.limit("back-butter-edge").value
 
 
-def _contact(s: Survey, laid: Laid, practice: Practice) -> Quantity:
-    wanted = [practice.limit("contact-wet" if s.surface.wet else "contact-floor" if s.is_floor else "contact-dry")]
-    if laid.tile.stone:
+def contact(surface: Surface, tile: Tile, practice: Practice) -> Quantity:
+    """The least share of the tile's back in adhesive: by how wet it gets, stone, and where a family asks for a solid bed."""
+    wanted = [practice.limit("contact-wet" if surface.wet else "contact-floor" if surface.kind == "floor" else "contact-dry")]
+    if tile.stone:
         wanted.append(practice.limit("contact-stone"))
+    if surface.kind == "wall" and _solid(surface, tile, practice):
+        wanted.append(practice.limit("contact-wet"))
     return max(wanted, key=lambda q: q.value)
+
+
+def _solid(surface: Surface, tile: Tile, practice: Practice) -> bool:
+    """A wall tile so large, or so heavy for its base, that the family asks for a bed without voids."""
+    face, share = practice.find("solid-bed-tile-face"), practice.find("solid-bed-load-share")
+    if face is not None and not tile.mosaic and tile.width.value * tile.height.value >= face.value:
+        return True
+    weight, carries = tile.weight, surface.base.carries
+    return share is not None and weight is not None and carries is not None and weight.value > share.value * carries.value
 
 
 def beds(surveys: Sequence[Survey], practice: Practice) -> tuple[Bed, ...]:
@@ -66,7 +78,7 @@ def beds(surveys: Sequence[Survey], practice: Practice) -> tuple[Bed, ...]:
             )
             buttered = _back_buttered(s, laid, practice)
             butter_rate = practice.limit("back-butter-rate") if buttered else None
-            result.append(Bed(s, laid, product, notch, bed, buttered, _contact(s, laid, practice), rate, butter_rate))
+            result.append(Bed(s, laid, product, notch, bed, buttered, contact(s.surface, laid.tile, practice), rate, butter_rate))
     return tuple(result)
 
 

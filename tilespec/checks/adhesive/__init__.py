@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from tilespec.checks.adhesive import (
     adhesive_below_class_in_shower,
-    bed_not_solid,
     bed_too_thick,
     bed_too_thin,
     coloured_adhesive_under_light_stone,
@@ -53,7 +52,6 @@ RULES: tuple[Rule, ...] = (
     bed_too_thin.RULE,
     bed_too_thick.RULE,
     notch_too_small.RULE,
-    bed_not_solid.RULE,
     green_marble_in_cement_adhesive.RULE,
     open_time_below_class.RULE,
     short_wait_without_fast_class.RULE,

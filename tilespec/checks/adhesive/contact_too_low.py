@@ -14,23 +14,19 @@ from tilespec.checks.recorded import standing
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Surface
-from tilespec.quantity import Quantity
+from tilespec.quantity import Limit, Quantity
 from tilespec.quantity.typed import typed
+from tilespec.takeoff.adhesive import contact
+
+_BECAUSE = {"contact-floor": "on a floor", "contact-dry": "on a wall", "contact-stone": "under natural stone"}
 
 
 def least(context: Context, surface: Surface) -> tuple[Quantity, str]:
     """The contact that a surface needs, and what makes it so much."""
-    practice = context.practice
-    if surface.wet:
-        found, why = practice.limit("contact-wet"), "where it gets wet"
-    elif surface.kind == "floor":
-        found, why = practice.limit("contact-floor"), "on a floor"
-    else:
-        found, why = practice.limit("contact-dry"), "on a wall"
-    stone = practice.limit("contact-stone")
-    if stone.value > found.value and any(c.tile.stone for c in surface.coverings):
-        return stone, "under natural stone"
-    return found, why
+    asked = [contact(surface, c.tile, context.practice) for c in surface.coverings]
+    found = max(asked, key=lambda q: q.value) if asked else context.practice.limit("contact-dry")
+    key = found.why.key if isinstance(found.why, Limit) else ""
+    return found, _BECAUSE.get(key, "where it gets wet" if surface.wet else "under tiles so large or heavy")
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -77,5 +73,5 @@ wall A 2.4 x 2.4
   shower zone
 record contact on wall A 2026-03-12 by "A. Finch"; work by "J. Rook"; reading 96 %; samples 3
 """,
-    limits=("contact-dry", "contact-floor", "contact-wet", "contact-stone"),
+    limits=("contact-dry", "contact-floor", "contact-wet", "contact-stone", "solid-bed-tile-face", "solid-bed-load-share"),
 )
