@@ -1,7 +1,9 @@
 """Whole jobs with faults of workmanship, as tilers get them wrong: each shows exactly the rules that its head expects.
 
-The head of a job says on its first line, in plain words, what is wrong, and on its second which rules have to find it. The codes
-were written by somebody who had not seen the rules. A job with `# pending:` in its head waits for the rule that it names.
+The head of a job says on its first line, in plain words, what is wrong, and on its second which rules have to find it: as a tiler
+judges, written down before the rules were run on it. A line `# pending: CODE reason` says where rule and job differ still: a code
+that is expected and not told yet, or one that is told and should not be. Take the line out when the rule is mended.
+`# no rule yet:` names faults that no rule looks at.
 """
 
 from __future__ import annotations
@@ -20,13 +22,17 @@ JOBS = sorted((Path(__file__).parent / "jobs").glob("*.tilespec"))
 
 
 def head(path: Path, word: str) -> list[str]:
-    """The lines of the head that begin with this word."""
+    """What the lines of the head say that begin with this word."""
     return re.findall(rf"^# {word}: (.*)$", path.read_text(encoding="utf-8"), re.M)
 
 
-def expected(path: Path) -> list[str]:
+def expected(path: Path) -> Counter[str]:
     (line,) = head(path, "expect")
-    return line.split()
+    return Counter(line.split())
+
+
+def pending(path: Path) -> Counter[str]:
+    return Counter(line.split()[0] for line in head(path, "pending"))
 
 
 def told(path: Path) -> tuple[Diagnostic, ...]:
@@ -34,25 +40,33 @@ def told(path: Path) -> tuple[Diagnostic, ...]:
     return tuple(d for d in found if d.severity in (Severity.ERROR, Severity.WARNING))
 
 
-def cases() -> list[object]:
-    return [
-        pytest.param(path, id=path.stem, marks=[pytest.mark.xfail(strict=True, reason="; ".join(waits))] if waits else [])
-        for path in JOBS
-        for waits in [head(path, "pending")]
-    ]
+def codes(path: Path) -> Counter[str]:
+    return Counter(d.code for d in told(path))
+
+
+def name(path: Path) -> str:
+    return path.stem
 
 
 def test_there_are_enough() -> None:
-    codes = [code for path in JOBS for code in expected(path)]
+    all_codes = [code for path in JOBS for code in expected(path).elements()]
     assert len(JOBS) >= 30
-    assert len(codes) >= 60 and len(set(codes)) >= 45
+    assert len(all_codes) >= 60 and len(set(all_codes)) >= 45
 
 
-@pytest.mark.parametrize("path", cases())
+@pytest.mark.parametrize("path", JOBS, ids=name)
 def test_a_job_shows_its_faults_and_no_others(path: Path) -> None:
-    assert Counter(d.code for d in told(path)) == Counter(expected(path))
+    wanted, waits = expected(path), pending(path)
+    missed = waits & wanted
+    assert codes(path) == wanted - missed + (waits - missed)
 
 
-@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
+@pytest.mark.xfail(strict=True, reason="the rules named by `# pending:` are still to be mended")
+@pytest.mark.parametrize("path", [path for path in JOBS if pending(path)], ids=name)
+def test_what_is_pending(path: Path) -> None:
+    assert codes(path) == expected(path)
+
+
+@pytest.mark.parametrize("path", JOBS, ids=name)
 def test_the_faults_are_of_the_work_not_of_the_language(path: Path) -> None:
-    assert not [d.message for d in told(path) if d.code < "T2"]
+    assert not [d.message for d in told(path) if d.code < "T2" and d.code not in pending(path)]
