@@ -60,4 +60,5 @@ wall A 2.4 x 2.4
   base cement render
   tile wall-tile; joint 3
 """,
+    whole=True,
 )

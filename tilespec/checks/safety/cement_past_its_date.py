@@ -47,4 +47,5 @@ wall A 2.4 x 2.4
   tile wall-tile; joint 3
 """,
     limits=("old-cement",),
+    whole=True,
 )

@@ -89,4 +89,5 @@ record substrate on wall A 2026-03-09 by "A. Finch"
 record tiling on wall A 2026-03-12 by "A. Finch"
 """,
     limits=("isocyanate-law", "isocyanate-training", "isocyanate-training-again"),
+    whole=True,
 )

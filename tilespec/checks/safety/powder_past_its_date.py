@@ -46,4 +46,5 @@ wall A 8 ft x 8 ft
   tile wall-tile; joint 1/8 in
 """,
     limits=("old-cement",),
+    whole=True,
 )

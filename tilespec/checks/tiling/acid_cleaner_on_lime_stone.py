@@ -57,4 +57,5 @@ wall A 2.4 x 2.4
   base cement board
   tile wall-stone; joint 3
 """,
+    whole=True,
 )

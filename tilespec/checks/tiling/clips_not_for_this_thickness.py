@@ -58,4 +58,5 @@ wall A 2.4 x 2.4
   base cement render
   tile wall-tile; joint 2
 """,
+    whole=True,
 )

@@ -65,4 +65,5 @@ wall A 2.4 x 2.4
 delivery wall-tile 2026-03-02; measured width 297 to 297.4; measured height 297 to 297.4
 """,
     limits=("work-size-share", "work-size-max"),
+    whole=True,
 )

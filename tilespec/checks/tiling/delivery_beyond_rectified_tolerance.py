@@ -74,4 +74,5 @@ wall A 2.4 x 2.4
 delivery wall-tile 2026-03-02; measured width 297.4 to 298.6; measured height 297.8 to 298
 """,
     limits=("rectified-size-share", "rectified-size-max"),
+    whole=True,
 )

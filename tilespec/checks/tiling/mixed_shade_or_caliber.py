@@ -64,4 +64,5 @@ wall A 2.4 x 2.4
 delivery wall-tile 2026-03-02; shade K12; caliber 4
 delivery wall-tile 2026-03-05; shade K12; caliber 4
 """,
+    whole=True,
 )

@@ -58,4 +58,5 @@ wall A 2.4 x 2.4
   tile wall-tile; joint 3
 delivery wall-tile 2026-03-02; measured width 297 to 297.6; measured height 297 to 297.6
 """,
+    whole=True,
 )
