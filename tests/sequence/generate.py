@@ -93,6 +93,8 @@ def _room(rng: Random, name: str, fall: str) -> list[str]:
     if level:
         lines.append(f"  fall {fall} four planes; drain 0.45 from wall D, 0.45 from wall A")
     if rng.random() < 0.2:
+        lines.append("  movement joint 1.0 from wall D; width 8")
+    if rng.random() < 0.2:
         lines.append("  impregnator proofer")
     if rng.random() < 0.3:
         lines.append('  fixture "WC" 0.4 x 0.6; 0.2 from wall B, 0.1 from wall C')
@@ -130,7 +132,7 @@ def _wall(rng: Random, letter: str, wet: bool) -> list[str]:
     if letter == "B" and rng.random() < 0.3:
         lines.append("  mirror 0.5 x 0.5; 1.0 from left, 1.2 up")
     if letter == "D" and rng.random() < 0.3:
-        lines.append('  fitting "rail" 0.5 x 0.1; 1.0 from left, 0.6 up')
+        lines.append('  fitting "rail" 0.5 x 0.1; 1.0 from left, 0.6 up' + rng.choice(("", "; glued")))
     if rng.random() < 0.15 and not wet:
         # Beside a bath or a shower no socket may stand.
         lines.append("  socket 1.4 from left, 1.1 up")

@@ -25,7 +25,7 @@ from tests.takeoff.building import (
     tile,
 )
 from tilespec.formula.movement import sealant_depth
-from tilespec.job.types import Basin, Bath, Boxing, Fitting, Heating, Niche, Opening, Room
+from tilespec.job.types import Basin, Bath, Boxing, Fitting, Heating, MovementJoint, Niche, Opening, Room, Surface
 from tilespec.quantity import work
 from tilespec.takeoff import measure
 from tilespec.takeoff.order import product_line
@@ -194,3 +194,43 @@ def test_corners_of_a_boxing(walls: tuple[str, ...], height: str, metres: str) -
     """0.3 × 0.2 in plan: in a corner one corner more, on a wall two; a low one also has its top against the walls."""
     boxing = Boxing(rect(0, 0, "0.3", "0.2"), m(height), walls)
     assert lengths(measure(job(walls_room(boxings=(boxing,))), en()))[("wall A", "boxing")] == F(metres)
+
+
+def moving(s: Surface, *joints: MovementJoint) -> Surface:
+    return replace(s, movement_joints=joints)
+
+
+def test_a_movement_joint_is_as_long_as_what_it_crosses() -> None:
+    """Computed: across a floor 1.8 m deep, up a wall 2.4 m high, level over its 1.8 m."""
+    room = walls_room()
+    assert room.floor is not None
+    walls = (
+        moving(room.wall_surfaces[0], MovementJoint(m("1.2"), None, mm(8))),
+        moving(room.wall_surfaces[1], MovementJoint(None, m("1.2"), mm(8), depth=mm(5))),
+        *room.wall_surfaces[2:],
+    )
+    taken = measure(job(walls_room(floor=moving(room.floor, MovementJoint(m("1.2"), None, mm(12))), walls=walls)), en())
+    found = {p.place.removeprefix("room/"): p for p in taken.lines_of("sealant")[0].parts if p.role == "movement"}
+    assert {k: p.measure.value for k, p in found.items()} == {"floor": F("1.8"), "wall A": F("2.4"), "wall B": F("1.8")}
+    # 12 mm wide: half as deep; 8 mm: as deep as wide; 5 mm as said.
+    sections = {k: p.net.value / p.measure.value * 10**6 for k, p in found.items()}
+    assert sections == {"floor": 72, "wall A": 64, "wall B": 40}
+    assert ("floor", "movement") in lengths(taken, "backer")
+
+
+def test_the_edge_is_as_wide_as_the_spec_says() -> None:
+    room = walls_room()
+    assert room.floor is not None
+    wide = walls_room(floor=replace(room.floor, perimeter_joint=mm(10)))
+    lines = [measure(job(r), en()).lines_of("sealant")[0] for r in (room, wide)]
+    edges = [[p.net.value for p in line.parts if p.role == "perimeter"] for line in lines]
+    usual, said = (e[0] for e in edges)
+    # 10 x 10 mm against 5 x 5.
+    assert said == 4 * usual
+
+
+def test_a_movement_joint_of_a_wall_that_is_tiled_half_way_up() -> None:
+    room = walls_room()
+    low = replace(moving(room.wall_surfaces[0], MovementJoint(m("1.2"), None, mm(8))), tiled_height=m("1.2"))
+    taken = measure(job(walls_room(walls=(low, *room.wall_surfaces[1:]))), en())
+    assert lengths(taken)[("wall A", "movement")] == F("1.2")

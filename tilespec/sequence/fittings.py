@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from tilespec.job.types import Fitting, Surface
 from tilespec.quantity import counted
 from tilespec.sequence import features, wait
 from tilespec.sequence.sealing import water_links
 from tilespec.sequence.site import Chain, ids, on, products_of, tiles_of, with_membrane
 from tilespec.sequence.types import Link, Operation, Point, Test
+from tilespec.setout import geometry
 
 
 def fix_mirrors(chain: Chain) -> None:
@@ -66,11 +68,30 @@ def second_fix(chain: Chain) -> None:
     if walls:
         found = [f for s in walls for f in s.fittings if f.kind == "fitting" and not features.plumbed(f)]
         leaves.append(chain.make(
-            "fix-fittings", "second-fix", ids(walls), facts=("membrane",) if any(with_membrane(s) for s in walls) else (),
+            "fix-fittings", "second-fix", ids(walls), facts=_fixed_how(walls),
             labour=site.timed("time-fitting", counted(len(found), "fittings", *(f.span for f in found if f.span))),
         ))
     if leaves:
         chain.pass_through(*leaves)
+
+
+def _fixed_how(walls: tuple[Surface, ...]) -> tuple[str, ...]:
+    """Whether holes go through the membrane, and through it where water comes: what is glued makes none."""
+    found = [(s, f) for s in walls for f in s.fittings if f.kind == "fitting" and not features.plumbed(f)]
+    pierced = [(s, f) for s, f in found if not f.glued and with_membrane(s)]
+    return tuple(fact for fact, here in (
+        ("screwed", any(not f.glued for _, f in found)),
+        ("glued", any(f.glued for _, f in found)),
+        ("membrane", bool(pierced)),
+        ("wetted", any(_wetted(s, f) for s, f in pierced)),
+    ) if here)
+
+
+def _wetted(surface: Surface, fitting: Fitting) -> bool:
+    here = geometry.box(fitting.rect)
+    return any(
+        z.exposure in ("shower", "bath") and (z.rect is None or geometry.box(z.rect).meets(here)) for z in surface.zones
+    )
 
 
 def mirror_links(chain: Chain) -> tuple[Link, ...]:

@@ -7,6 +7,7 @@ from tilespec.sequence.priming import primer_links
 from tilespec.sequence.site import Chain, ids, with_membrane
 from tilespec.sequence.types import Operation, Point
 from tilespec.sequence.wall_tiles import foot, on_ledger
+from tilespec.setout.bed import edge_joint
 
 
 def lay_floor(chain: Chain) -> None:
@@ -27,10 +28,10 @@ def lay_floor(chain: Chain) -> None:
     ) if here]
     bare = () if with_membrane(floor) or features.mat(room) else primer_links(chain, floor.id)
     contact = laying.contact_test(floor, site)
-    edge = "perimeter-joint-heated" if room.heating is not None else "perimeter-joint-floor"
+    edge = edge_joint(room, site.practice)
     op = chain.make(
         "floor-tiles", "floor-tiling", (floor.id,), products=laying.adhesives(floor) + tuple(t.product for t in floor.trims),
-        values=(*laying.values(floor, site), ("slope", room.fall.slope if room.fall else None), ("edge-joint", site.limit(edge))),
+        values=(*laying.values(floor, site), ("slope", room.fall.slope if room.fall else None), ("edge-joint", edge)),
         facts=tuple(facts), labour=laying.labour(floor, site, "floor"), after=chain.also(*bare), span=floor.span,
         point=Point("witness", "site manager", (contact,)) if contact else None,
     )
@@ -43,7 +44,7 @@ def lay_floor(chain: Chain) -> None:
         bottom = chain.make(
             "bottom-course", "bottom-course", ids(held),
             products=tuple(dict.fromkeys(p for s in held for p in laying.adhesives(s))),
-            values=(("joint", held[0].coverings[0].joint), ("edge-joint", site.limit(edge))),
+            values=(("joint", held[0].coverings[0].joint), ("edge-joint", edge)),
             facts=("membrane",) if any(with_membrane(s) for s in held) else (),
             labour=site.rated(foot(held, site), "rate-bottom-course"),
         )

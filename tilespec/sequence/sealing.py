@@ -7,6 +7,7 @@ from tilespec.sequence import features, wait
 from tilespec.sequence.grouting import resin_flags
 from tilespec.sequence.site import Chain, ids, on, products_of, tiles_of
 from tilespec.sequence.types import Link, Operation
+from tilespec.setout.bed import edge_joint
 
 
 def seal(chain: Chain) -> None:
@@ -20,6 +21,7 @@ def seal(chain: Chain) -> None:
     facts = [fact for fact, here in (
         ("wall-corners", any(c.internal and {c.before, c.after} <= walls for c in room.corners)),
         ("floor-edge", floor is not None),
+        ("movement", any(s.movement_joints for s in tiled)),
         ("heated", heated),
         ("bath", bool(room.baths)),
         ("tray", any(s.tray for s in room.showers)),
@@ -30,7 +32,7 @@ def seal(chain: Chain) -> None:
         ("mirror", bool(features.mirrors(room))),
         ("acetoxy", any("acetoxy" in p.flags for p in sealants)),
     ) if here]
-    edge = site.limit("perimeter-joint-heated" if heated else "perimeter-joint-floor") if floor is not None else None
+    edge = edge_joint(room, site.practice) if floor is not None else None
     corner = site.limit("corner-joint-wall") if "wall-corners" in facts else None
     op = chain.make(
         "seal-joints", "sealing", ids(tiled), products=(*backers, *sealants), facts=tuple(facts),

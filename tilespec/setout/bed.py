@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
-from tilespec.job.types import Covering, Product, Surface, Tile
+from tilespec.job.types import Covering, Product, Room, Surface, Tile
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, work
 
 _STEPS = 5
+
+
+def edge_joint(room: Room, practice: Practice) -> Quantity:
+    """The joint all round a floor and at the foot of its walls: as the spec says it, else the practice's."""
+    if room.floor is not None and room.floor.perimeter_joint is not None:
+        return room.floor.perimeter_joint
+    return practice.limit("perimeter-joint-heated" if room.heating is not None else "perimeter-joint-floor")
 
 
 def product_for(surface: Surface, kind: str, tile: Tile | None = None) -> Product | None:

@@ -20,7 +20,7 @@ from tilespec.practice.lookup import Practice
 from tilespec.quantity import UNITS, Kind, Quantity, Worked, counted, work
 from tilespec.setout import falls, geometry
 from tilespec.setout.area import box_ring
-from tilespec.setout.bed import thickness
+from tilespec.setout.bed import edge_joint, thickness
 from tilespec.setout.frame import Scale, nought
 from tilespec.setout.geometry import Box, nano, set_back
 from tilespec.setout.standing import along, behind_baths, depth, side, standing, wall_line
@@ -94,7 +94,7 @@ class _Planes:
         self.job, self.room, self.practice = job, room, practice
         self.to_face = job.measured_to == "tile face"
         self.corner = practice.limit("corner-joint-wall")
-        self.edge = practice.limit("perimeter-joint-heated" if room.heating is not None else "perimeter-joint-floor")
+        self.edge = edge_joint(room, practice)
         self.fitting = practice.limit("sealant-joint-fitting")
         self.ground = falls.ground(room)
 

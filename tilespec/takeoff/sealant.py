@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from tilespec.formula.movement import sealant_depth
 from tilespec.job.types import Product
@@ -11,7 +12,8 @@ from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity, counted, work
 from tilespec.quantity.total import total
 from tilespec.setout import geometry
-from tilespec.setout.bed import product_for
+from tilespec.setout.bed import edge_joint, product_for
+from tilespec.setout.frame import place as set_out_at
 from tilespec.setout.standing import side, wall_line
 from tilespec.takeoff.areas import Survey
 from tilespec.takeoff.junction import RoomSurvey, rim_against, tiled_corner, tiled_foot
@@ -20,12 +22,13 @@ from tilespec.takeoff.stretch import length
 from tilespec.takeoff.types import Missing, Part
 
 # Movement joints: what moves apart here must not be held by a third side.
-_MOVING = ("perimeter", "corner", "boxing")
+_MOVING = ("perimeter", "corner", "boxing", "movement")
 
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """One joint to seal. `role`: "perimeter", "corner", "niche", "boxing", "opening", "bath", "tray", "basin", "fitting"."""
+    """One joint to seal. `role`: "perimeter", "corner", "niche", "boxing", "movement", "opening", "bath",
+    "tray", "basin", "fitting"."""
 
     place: str
     role: str
@@ -42,13 +45,47 @@ class Run:
 def runs(rooms: Sequence[RoomSurvey], practice: Practice) -> tuple[Run, ...]:
     result: list[Run] = []
     for rs in rooms:
-        heated = rs.room.heating is not None
-        edge = practice.limit("perimeter-joint-heated" if heated else "perimeter-joint-floor")
+        edge = edge_joint(rs.room, practice)
         corner, fitting = practice.limit("corner-joint-wall"), practice.limit("sealant-joint-fitting")
         for place, role, run in _lengths(rs):
             width = edge if role == "perimeter" else corner if role in ("corner", "boxing", "niche") else fitting
             result.append(Run(place, role, run, width, sealant_depth(width, practice)))
+        result += _movement(rs, practice)
     return tuple(result)
+
+
+def _movement(rs: RoomSurvey, practice: Practice) -> list[Run]:
+    """The movement joints within the tiling, right across their surfaces."""
+    found: list[Run] = []
+    for s in ([rs.floor] if rs.floor else []) + list(rs.walls):
+        surface = s.surface
+        high = surface.tiled_height or surface.height
+        for joint in surface.movement_joints if s.is_tiled else ():
+            level = joint.x is None
+            at, side = (joint.y, surface.width) if level else (joint.x, high)
+            if at is None or (level and at.value >= high.value):
+                continue
+            run = _chord(s, at.value, side, level=level)
+            if run is not None:
+                found.append(Run(surface.id, "movement", run, joint.width, joint.depth or sealant_depth(joint.width, practice)))
+    return found
+
+
+def _chord(s: Survey, at: Fraction, side: Quantity, *, level: bool) -> Quantity | None:
+    """How long a straight joint is within the outline: the whole side, or the parts of it that lie on the surface."""
+    along, across = (0, 1) if level else (1, 0)
+    marks: list[Fraction] = []
+    for a, b in geometry.sides(s.surface.outline):
+        if (a[across] < at) != (b[across] < at):
+            marks.append(a[along] + (b[along] - a[along]) * (at - a[across]) / (b[across] - a[across]))
+    marks.sort()
+    # A wall may be tiled to less than its height.
+    start = min(marks, default=Fraction(0))
+    top = start + side.value
+    length = sum((min(b, top) - a for a, b in zip(marks[::2], marks[1::2], strict=True) if a < top), Fraction(0))
+    if not length:
+        return None
+    return side if length == side.value else set_out_at(length, side)
 
 
 def _lengths(rs: RoomSurvey) -> list[tuple[str, str, Quantity]]:

@@ -13,8 +13,8 @@ class Part:
     """One surface's share of a material line.
 
     role      what it does there, a wording key: "field", "band", "panel", "niche", "reveal", "boxing", "bed", "back-butter",
-              "mat-bed", "mat-cover", "corner", "external-corner", "perimeter", "threshold", "bath", "basin", "tray", "opening",
-              "fitting", "pipe", "valve", "outlet", "drain", "channel", "face" ...; "" when there is only one
+              "mat-bed", "mat-cover", "corner", "external-corner", "perimeter", "movement", "threshold", "bath", "basin", "tray",
+              "opening", "fitting", "pipe", "valve", "outlet", "drain", "channel", "face" ...; "" when there is only one
     allowance its own allowance, where parts of one line differ
     """
 
