@@ -23,6 +23,7 @@ from tilespec.job.types import (
     Job,
     Levels,
     MembraneArea,
+    MovementJoint,
     Niche,
     Opening,
     Pattern,
@@ -333,7 +334,7 @@ def _wall(
     if rng.random() < 0.2:
         fittings.append(Fitting("mirror", None, rect("0.2", "1.2", "0.6", "0.8"), HERE))
     if rng.random() < 0.2:
-        fittings.append(Fitting("fitting", said("rail"), rect("0.2", "0.9", "0.6", "0.1"), HERE))
+        fittings.append(Fitting("fitting", said("rail"), rect("0.2", "0.9", "0.6", "0.1"), HERE, glued=letter == "B"))
     holes = []
     if wet and rng.random() < 0.8:
         holes.append(Penetration("valve", q("0.45", "m"), q("1.1", "m"), q(60, "mm"), span=HERE))
@@ -406,6 +407,7 @@ def _floor(
         untiled=(rect("0.1", "0.1", "0.2", "0.2"),) if rng.random() < 0.1 else (),
         trims=(TrimRun("left", q("0.8", "m"), ANGLE, HERE),) if rng.random() < 0.1 else (),
         products=_adhesives(rng, _products(rng, shared, adhesive, tuple(c.tile for c in coverings), with_membrane)),
+        movement_joints=(MovementJoint(q("1", "m"), None, q(8, "mm"), HERE),) if w > 2 else (),
         span=HERE,
     )
 
