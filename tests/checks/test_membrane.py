@@ -359,3 +359,10 @@ def test_a_spec_without_records_is_silent() -> None:
 def test_no_fix_is_offered_for_what_was_read() -> None:
     """A reading is not put right by writing another number."""
     assert only(wet_room(ponding("reading 140; lasted 24 h")), "ponding-too-deep").fixes == ()
+
+
+def test_what_says_that_it_failed_is_not_told_again() -> None:
+    leaked = ponding("reading 40; lasted 24 h; fell 20; result fail")
+    assert "ponding-level-fell" not in names(wet_room(leaked))
+    thin = 'membrane-thickness on wall A 2026-03-10 by "A. Finch"; reading 0.3 mm; result fail'
+    assert "film-reading-too-thin" not in names(shower(thin))

@@ -46,9 +46,9 @@ def surely_shorter(first: date, later: date, least: Quantity) -> bool:
 
 
 def ponding(context: Context) -> tuple[tuple[Record, Room, Surface], ...]:
-    """The last ponding test of every floor: a test that failed is repeated."""
+    """The last ponding test of every floor: one that failed is repeated. What is recorded as failed needs no rule to say so."""
     found: list[tuple[Record, Room, Surface]] = []
     for room in context.job.rooms:
-        if room.floor is not None and (tests := of(context, room.floor, "ponding")):
+        if room.floor is not None and (tests := of(context, room.floor, "ponding")) and tests[-1].result != "fail":
             found.append((tests[-1], room, room.floor))
     return tuple(found)

@@ -23,7 +23,7 @@ def find(context: Context) -> Iterator[Finding]:
         membrane = surface.product("membrane")
         if membrane is None or membrane.generic or "sheet" in membrane.flags:
             continue
-        readings = [r for r in of(context, surface, "membrane-thickness") if r.reading is not None]
+        readings = [r for r in of(context, surface, "membrane-thickness") if r.reading is not None and r.result != "fail"]
         least = _least(context, membrane)
         for record in readings:
             # Several places may be read on one day; an older day is overtaken.
