@@ -35,10 +35,11 @@ HOMES = {
     "highspy": ("setout",),
     "numpy": ("setout",),
     "pygls": ("editor.server",),
+    "pygments": ("editor.pygments_lexer",),
     "lsprotocol": ("editor.server",),
 }
-# The language server is loaded only where it is started.
-LAZY = frozenset(HOMES) - {"lark", "click", "pygls", "lsprotocol"}
+# The language server is loaded only where it is started, the lexer only by Pygments.
+LAZY = frozenset(HOMES) - {"lark", "click", "pygls", "lsprotocol", "pygments"}
 # Nothing of this kind is for a compiler of texts.
 NEVER = frozenset({"socket", "urllib", "http", "ssl", "pickle", "marshal", "ctypes", "multiprocessing", "subprocess", "requests"})
 NEVER_BUT = {

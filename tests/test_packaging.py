@@ -84,6 +84,11 @@ def test_installed_program_works_from_another_folder(installed: Path, tmp_path: 
     assert "<html" in (tmp_path / "job.html").read_text(encoding="utf-8")
 
 
+def test_pygments_finds_the_installed_lexer(installed: Path, tmp_path: Path) -> None:
+    shown = run(installed / "python", "-m", "pygments", "-f", "html", EXAMPLE, cwd=tmp_path).stdout
+    assert '<span class="kd">floor</span>' in shown and 'class="err"' not in shown
+
+
 @pytest.mark.pdf
 def test_installed_program_makes_a_pdf(installed: Path, tmp_path: Path) -> None:
     run(installed / "tilespec", "print", EXAMPLE, "-o", "job.pdf", cwd=tmp_path)
