@@ -44,6 +44,8 @@ def test_the_joint_takes_up_how_the_tiles_vary(high: str, fails: bool) -> None:
     if fails:
         found = only(spec, "joint-too-narrow-for-size-spread")
         assert "differ by 1.1 mm: a joint of 3 mm on wall A does not take that up" in found.message and at(spec, found) == "3"
+        # Spacers come in half millimetres.
+        assert "Write `joint 3.5 mm`" in found.help
         assert "joint-too-narrow-for-size-spread" not in names(mended(spec, found))
 
 
@@ -176,7 +178,7 @@ def test_acid_on_lime_stone(cleaner: str, stone: str, fails: bool) -> None:
 def test_a_family_that_measures_in_inches() -> None:
     spec = came("measured width 11 15/16 in to 12 in; measured height 12 in to 12 in", head=practice("US"),
                 joint="1/8 in", tile="12 in x 12 in x 3/8 in porcelain")  # fmt: skip
-    assert "Write `joint 4.8 mm`" in only(spec, "joint-too-narrow-for-size-spread").help
+    assert "Write `joint 3/16 in`" in only(spec, "joint-too-narrow-for-size-spread").help
 
 
 def test_a_job_without_deliveries_is_silent() -> None:

@@ -45,7 +45,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(early.later.span),
-            f"{context.name(surface)} was grouted on {early.later.on} and tiled by {early.first.on}; "
+            f"{context.name(surface)} was tiled by {early.first.on} and grouted on {early.later.on}; "
             f"adhesive {needed[1].name} sets for {typed(early.wait)} first.",
             label="too early",
             secondary=(Label(early.first.span, "tiled here"),) if early.first.span is not None else (),

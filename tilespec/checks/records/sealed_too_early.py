@@ -28,7 +28,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(early.later.span),
-            f"{context.name(surface)} was sealed on {early.later.on} and grouted by {early.first.on}; "
+            f"{context.name(surface)} was grouted by {early.first.on} and sealed on {early.later.on}; "
             f"grout {grout.name} takes {typed(wait)} first.",
             label="too early",
             secondary=(Label(early.first.span, "grouted here"),) if early.first.span is not None else (),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from tilespec.checks.rule import Context, Finding, Rule, noted, said_at
+from tilespec.checks.rule import Context, Finding, Rule, noted, said_at, upper
 from tilespec.job.types import Product, Words
 from tilespec.quantity import UNITS, Quantity
 from tilespec.quantity.typed import typed
@@ -56,5 +56,5 @@ def findings(context: Context, rule: Rule, guards: str) -> Iterator[Finding]:
             f"{product.kind} {product.name} was packed on {found.packed} and keeps until {found.until}; {when}.",
             label=f"{typed(found.keeps)} from the day it was packed",
             help="Take fresh bags and write the date that is on them: `packed YEAR-MONTH-DAY`.",
-            notes=(f"{why.why.source}" + (f"; {noted(why.why.note)}." if why.why.note else "."),),
+            notes=(upper(why.why.source + (f"; {noted(why.why.note)}." if why.why.note else ".")),),
         )

@@ -17,7 +17,6 @@ from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.records import before
 from tilespec.job.types import Product, Record
 from tilespec.quantity import UNITS
-from tilespec.quantity.typed import typed
 from tilespec.sequence.site import failing
 
 # The first record that shows a product in use.
@@ -56,7 +55,7 @@ def find(context: Context) -> Iterator[Finding]:
             label="used without training",
             secondary=(Label(product.span, "polyurethane"),) if product.span is not None else (),
             help="Have those who use it trained, then add `record resin-training` with the day and who confirms it.",
-            notes=(cited(share), f"Training counts for {typed(again)}: {cited(again)}"),
+            notes=(cited(share), f"Renewed after {cited(again).removeprefix('Limit: ')}"),
         )
 
 

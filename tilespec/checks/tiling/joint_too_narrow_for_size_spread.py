@@ -8,13 +8,22 @@ done.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
+from math import ceil
 
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited, reckoned, said_at
 from tilespec.checks.tiling.came import coverings, sides, spread
 from tilespec.checks.tiling.delivery_beyond_rectified_tolerance import beyond
 from tilespec.diagnostics.model import Edit, Fix, Label, Severity
-from tilespec.quantity import work
+from tilespec.quantity import UNITS, Quantity, work
 from tilespec.quantity.typed import typed
+
+
+def written(least: Quantity, like: Quantity) -> str:
+    """A joint that spacers are made for: up to the next half millimetre, or sixteenth of an inch where the job measures so."""
+    step = Fraction(1, 16) if like.shown.symbol == "in" else Fraction(1, 2)
+    u = like.shown if like.shown.symbol == "in" else UNITS["mm"]
+    return typed(Quantity(ceil(least.in_unit(u) / step) * step * u.factor, least.kind, u, like.why))
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -30,7 +39,7 @@ def find(context: Context) -> Iterator[Finding]:
             span = said_at(covering.joint)
             if span is None or covering.joint.value >= least.value:
                 continue
-            low = said_at(measured[0])
+            low, text = said_at(measured[0]), written(least, covering.joint)
             yield RULE.at(
                 (surface.id,),
                 span,
@@ -38,9 +47,9 @@ def find(context: Context) -> Iterator[Finding]:
                 f"{typed(covering.joint)} on {context.name(surface)} does not take that up.",
                 label="too narrow for them",
                 secondary=(Label(low, "measured"),) if low is not None else (),
-                help=f"Write `joint {typed(least)}` or more, or sort the tiles and measure again.",
+                help=f"Write `joint {text}` or more, or sort the tiles and measure again.",
                 notes=(cited(factor), reckoned("Joint", least)),
-                fixes=(Fix(f"write {typed(least)}", (Edit(span, typed(least)),)),),
+                fixes=(Fix(f"write {text}", (Edit(span, text),)),),
             )
 
 
