@@ -1,0 +1,103 @@
+"""What words mean, in one line each: taken from the tables of `grammar/LANGUAGE.md`, so that the two cannot differ."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from tilespec.resources import data_text
+
+_HEADING = re.compile(r"^#{2,3} (.*)$")
+_CODE = re.compile(r"`([^`]+)`")
+_LINK = re.compile(r"\[([^]]+)]\([^)]*\)")
+_FIRST = re.compile(r"[^\W\d_][\w-]*")
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One row of a table.
+
+    section   words of its heading: the statements that it is about
+    written   how it is written, each way
+    silent    what happens when it is not said; "" where the table does not tell
+    means     what it does
+    """
+
+    section: tuple[str, ...]
+    written: tuple[str, ...]
+    silent: str
+    means: str
+
+
+@lru_cache(maxsize=1)
+def entries() -> tuple[Entry, ...]:
+    found: list[Entry] = []
+    section: tuple[str, ...] = ()
+    head: list[str] = []
+    for line in data_text("grammar/LANGUAGE.md").split("\n"):
+        if heading := _HEADING.match(line):
+            section, head = tuple(w.lower() for w in re.findall(r"[\w-]+", heading[1])), []
+        elif not line.startswith("|"):
+            head = []
+        elif not head:
+            head = _cells(line)
+        elif not set(line) <= set("|-: "):
+            found += _row(section, head, _cells(line))
+    return tuple(found)
+
+
+def _cells(line: str) -> list[str]:
+    return [cell.strip() for cell in line.strip().strip("|").split("|")]
+
+
+def _row(section: tuple[str, ...], head: list[str], cells: list[str]) -> list[Entry]:
+    written = tuple(_CODE.findall(cells[0]))
+    if not written or len(cells) < 2 or head[0] not in ("Write", "Word", "Words of a wait", "A place on a wall", ""):
+        return []
+    silent = _plain(cells[head.index("Silent")]) if "Silent" in head and len(cells) > head.index("Silent") else ""
+    means = _plain(cells[-1])
+    return [Entry(section, written, silent, means)] if means or silent else []
+
+
+def _plain(cell: str) -> str:
+    return _LINK.sub(r"\1", cell).replace("`", "").replace("*N*", "N")
+
+
+def meaning(text: str, word: str, sections: tuple[str, ...]) -> Entry | None:
+    """The entry for a word, where `text` is what it stands in, from its first word on. Sections: the likeliest first."""
+    asked = [w.lower() for w in _FIRST.findall(text)] or [word.lower()]
+    best: tuple[int, int, Entry] | None = None
+    for entry in entries():
+        near = next((len(sections) - n for n, s in enumerate(sections) if s in entry.section), 0)
+        for written in entry.written:
+            words = [w.lower() for w in _FIRST.findall(written)]
+            if not words or words[0] != asked[0]:
+                continue
+            same = next((n for n, (a, b) in enumerate(zip(words, asked)) if a != b), min(len(words), len(asked)))
+            rank = near, same, entry
+            if best is None or rank[:2] > best[:2]:
+                best = rank
+    return best[2] if best is not None else None
+
+
+@lru_cache(maxsize=None)
+def lead(statement: str) -> str:
+    """The first sentences of the section about a statement, above its example or table."""
+    lines = data_text("grammar/LANGUAGE.md").split("\n")
+    said: list[str] = []
+    inside = fenced = False
+    for line in lines:
+        if line.startswith("```"):
+            fenced = not fenced
+        if fenced:
+            continue
+        if heading := _HEADING.match(line):
+            if inside:
+                break
+            inside = f"`{statement}`" in heading[1]
+        elif inside and line and line[0] not in "|`":
+            said.append(_plain(line))
+        elif inside and said:
+            break
+    return " ".join(said)
