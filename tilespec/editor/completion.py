@@ -199,7 +199,7 @@ def _attributes(place: _Place, following: Ahead | None) -> Iterator[Choice]:
             found.append((-1, text))
         elif kinds & allowed:
             found.append((min(order[k] for k in kinds & allowed), text))
-        elif not kinds and text not in behind_number() and text not in STATEMENTS:
+        elif not kinds and text not in behind_number():
             found.append((-1, text))
     for _, text in sorted(found):
         yield Choice(text, WORD, place.start, _told(text, place.kind))
@@ -225,6 +225,8 @@ def _names(place: _Place, tokens: list[str], following: Ahead) -> Iterator[_Name
     prev = tokens[-2] if len(tokens) > 1 else ""
     # The last word of the language, and what has been said behind it.
     back = next((n for n in range(len(tokens) - 1, -1, -1) if tokens[n] in _LEADS or tokens[n] in PRODUCTS), -1)
+    if tokens[:1] == ["build-up"]:
+        back = 0    # its layers are called like products
     lead, said = (tokens[back], tokens[back + 1 :]) if back >= 0 else ("", [])
 
     def values(listed: Iterable[str], detail: str = "") -> Iterator[_Named]:

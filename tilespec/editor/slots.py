@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from tilespec.job.records import READ_IN
 from tilespec.job.schema import ITEMS, STATEMENTS
 from tilespec.job.slot import SLOTS, Slot
 from tilespec.quantity.unit import UNITS
@@ -55,6 +56,8 @@ def key_of(st: Statement, attribute: Attribute | None, atom: Atom) -> str | None
         return _SIZES.get(st.kind)
     if kind == "height":
         return {"room": "room-height", "product": "trim-height"}.get(st.kind, "wall-height")
+    if kind == "reading" and st.args:
+        return READ_IN.get(st.args[0].text, "moisture" if st.args[0].text == "substrate-moisture" else None)
     if kind == "above" and st.kind != "datum":
         return "height-up"
     if kind in ("high", "wide") and item != "tile":

@@ -183,7 +183,7 @@ def record(st: Statement, names: tuple[str, ...], rooms: list[Room], context: Co
 
 
 # What is read at each kind of record: the slot that its number is read in.
-_READ_IN = {
+READ_IN = {
     "substrate-flatness": "gap", "substrate-strength": "strength", "membrane-thickness": "film", "ponding": "water-depth",
     "contact": "contact", "lippage": "gap", "finished-plane": "gap", "heating-before": "resistance",
     "heating-cover": "resistance", "heating-after": "resistance", "insulation-before": "insulation",
@@ -193,8 +193,8 @@ _READ_IN = {
 
 def _reading(st: Statement, kind: str, text: Atom, context: Context) -> Quantity | None:
     """The reading of a record, in the unit of what is read there; any unit where nothing in particular is."""
-    if kind in _READ_IN:
-        return context.number(st, text, _READ_IN[kind])
+    if kind in READ_IN:
+        return context.number(st, text, READ_IN[kind])
     try:
         r = read(text.text)
     except ValueError:

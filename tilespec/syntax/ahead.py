@@ -36,8 +36,9 @@ def ahead(text: str, entry: str) -> Ahead | None:
     except UnexpectedInput:
         return None
     words = _words(grammar())
+    found = {words[name] for name in accepted if name in words} | ({"x"} if "_X" in accepted else set())
     return Ahead(
-        frozenset(words[name] for name in accepted if name in words),
+        frozenset(found),
         frozenset(name for name in accepted if name not in words and not name.startswith("_") and name != "$END"),
         "$END" in accepted,
     )
