@@ -51,8 +51,8 @@ def written(*texts: str) -> Desk:
 
 
 def rested(desk: Desk) -> Desk:
-    behind = desk.pause(SPEC)
-    if behind is not None:
+    work = desk.work(SPEC)
+    if work is not None and (behind := work.run()) is not None:
         desk.settle(SPEC, behind)
     return desk
 
@@ -175,7 +175,8 @@ def test_a_file_that_was_missing_is_found_when_it_comes() -> None:
 
 
 def test_a_pause_that_is_no_longer_wanted_ends() -> None:
-    assert written(TWO_ROOMS).pause(SPEC, lambda: True) is None
+    work = written(TWO_ROOMS).work(SPEC)
+    assert work is not None and work.run(lambda: True) is None
 
 
 def test_the_examples_hold_what_the_tests_need() -> None:

@@ -22,7 +22,7 @@ from tilespec.workspace.host import Unreadable
 # Command, and the module of this package that holds it as `command`.
 COMMANDS = {
     "print": "print", "set-out": "set_out", "check": "check", "start": "start", "survey": "survey", "explain": "explain",
-    "tidy": "tidy", "completion": "completion",
+    "tidy": "tidy", "editor": "editor", "completion": "completion",
 }
 
 EPILOG = (

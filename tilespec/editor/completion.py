@@ -126,7 +126,8 @@ def _place(page: Page, file: str, cut: str, so_far: Before, begin: int, start: i
         # At the margin: the last piece that starts a statement.
         firsts = [n for n, p in enumerate(so_far.pieces) if starts_statement(*_two(p))]
         head = so_far.pieces[firsts[-1]] if firsts else ""
-        st = next(iter(parse(Source("", "; ".join(so_far.pieces[firsts[-1] :]) + "\n")).value.statements), None) if firsts else None
+        last = "; ".join(so_far.pieces[firsts[-1] :]) if firsts else ""
+        st = next(iter(parse(Source("", last)).value.statements), None)
         said = tuple(a for line in st.lines for a in line.attributes) if st is not None else ()
         kind = st.kind if st is not None else ""
         entry = "head" if not firsts or firsts[-1] == len(so_far.pieces) - 1 else "attributes"
@@ -173,6 +174,8 @@ def _choices(place: _Place) -> Iterator[Choice]:
     if following is None:
         return
     tokens = [t.lower() for t in words_of(piece)]
+    if tokens in (["shower"], ["bath"]):
+        yield word("zone")
     names = [Choice(n, what, place.start, detail) for n, what, detail in _names(place, tokens, following)]
     # A word that must follow comes before all that could.
     yield from names
@@ -261,7 +264,12 @@ def _names(place: _Place, tokens: list[str], following: Ahead) -> Iterator[_Name
     if last == "corner":
         yield from values(("internal", "external") if place.kind == "floor" and "walk" in tokens else _walls(place), "")
         return
-    if prev == "corner" or last == "wall" or (last == "walk" or lead == "walk" and last == ","):
+    if last == "walk" or lead == "walk" and last == ",":
+        legs = [t.upper() for t in said if len(t) == 1 and t.isalpha()]
+        yield from values([chr(ord(max(legs)) + 1)] if legs else ["A"], "the next wall")
+        yield "corner", WORD, "where it turns left: `corner external`"
+        return
+    if prev == "corner" or last == "wall":
         yield from values(_walls(place), "wall")
         return
     if last in ("on", "in") and "STRING" in following.kinds:

@@ -55,6 +55,19 @@ class Behind:
     seated: Mapping[str, Seated]
 
 
+@dataclass(frozen=True, slots=True)
+class Work:
+    """What a pause has to work out. It touches nothing else, so it may be done in a thread."""
+
+    look: Look
+    seated: Mapping[str, Seated]
+
+    def run(self, stop: Callable[[], bool] = lambda: False) -> Behind | None:
+        """None where `stop` said that it is no longer wanted."""
+        done = rest(self.look, stop)
+        return Behind(done, self.seated) if done is not None else None
+
+
 @dataclass(slots=True)
 class Page:
     """One spec that is looked at, with the files it uses.
@@ -182,15 +195,12 @@ class Desk:
                     files[d.primary.span.file].setdefault(d)
         return {name: tuple(held) for name, held in files.items()}
 
-    def pause(self, path: str, stop: Callable[[], bool] = lambda: False) -> Behind | None:
-        """Work out what follows from a spec, without touching anything: it may take a moment, in a thread. None where there is
-        nothing to work out, or `stop` said so."""
+    def work(self, path: str) -> Work | None:
+        """What a pause can work out of a spec; None where there is nothing, or nothing new."""
         page = self.pages.get(path)
         if page is None or page.look is None or not page.look.sound or page.fresh:
             return None
-        seated = {name: typed.version for name, typed in page.typed.items() if typed.version is not None}
-        done = rest(page.look, stop)
-        return Behind(done, seated) if done is not None else None
+        return Work(page.look, {name: typed.version for name, typed in page.typed.items() if typed.version is not None})
 
     def settle(self, path: str, behind: Behind) -> None:
         """Take up what was worked out in a pause."""

@@ -68,9 +68,9 @@ def order_words(name: str, takeoff: TakeOff) -> str:
     """What the whole job takes of a tile."""
     for line in takeoff.lines_of("tile"):
         if line.name == name and not line.role:
-            words = f"{typed(line.net)} to tile, {typed(line.gross)} with {typed(line.allowance)} allowance" if line.allowance else (
-                f"{typed(line.net)} to tile"
-            )
+            words = f"{typed(line.net)} to tile"
+            if line.allowance is not None:
+                words += f", {typed(line.gross)} with {typed(line.allowance)} allowance"
             count = f", {_number(int(line.pieces.value), 'tile', 'tiles')}" if line.pieces is not None else ""
             boxes = f", {_number(int(line.packs.value), 'box', 'boxes')}" if line.packs is not None else ""
             return f"In this job by area: {words}{count}{boxes}."

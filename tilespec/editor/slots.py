@@ -35,7 +35,8 @@ _SIZES = {
 _OF_ITEM = {
     ("size", "window"): "opening-side", ("size", "door"): "opening-side", ("size", "opening"): "opening-side",
     ("size", "niche"): "opening-side", ("width", "movement_joint"): "movement-joint",
-    ("width", "structural_joint"): "movement-joint", ("deep", "movement_joint"): "sealant-depth", ("wide", "tile"): "border-width",
+    ("width", "structural_joint"): "movement-joint", ("deep", "movement_joint"): "sealant-depth",
+    ("wide", "tile"): "border-width",
 }
 
 

@@ -15,7 +15,7 @@ WORD = re.compile(r"[^\W\d_][\w'./+-]*")
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """word, start, end   the word of letters under the cursor and its offsets in the text; "" and the cursor's place without one"""
+    """word, start, end   the word of letters under the cursor and its offsets; "" and the cursor's place where there is none"""
 
     page: Page
     file: str
@@ -90,7 +90,8 @@ class Before:
 
 def before(line: str) -> Before:
     """What a line has said up to the cursor."""
-    pieces, begin, at = [], 0, 0
+    pieces: list[str] = []
+    begin = at = 0
     while at < len(line):
         c = line[at]
         if c == '"' and not (at and line[at - 1].isnumeric()):
