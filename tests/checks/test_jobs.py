@@ -1,7 +1,7 @@
 """Whole jobs with faults of workmanship, as tilers get them wrong: each shows exactly the rules that its head expects.
 
 The head of a job says on its first line, in plain words, what is wrong, and on its second which rules have to find it: as a tiler
-judges, written down before the rules were run on it. Where a rule and a job differ still, a line says so: `# pending: CODE missing:
+judges, written down before the rules were run on it. Where rule and job differ still, a line says so: `# pending: CODE missing:
 reason` of a code that is expected and not told, `# pending: CODE surplus: reason` of one that is told and should not be. Take the
 line out when the rule is mended. `# no rule yet` names faults that no rule looks at.
 """
