@@ -16,7 +16,7 @@ from tilespec.practice.lookup import PARENTS, practice
 RULES_PAGE = Path(__file__).resolve().parent.parent.parent / "grammar" / "RULES.md"
 
 # To be raised as rules are added: all rules, and those that rest on a limit seen with the body or in the press.
-LEAST_RULES, LEAST_WELL_SOURCED = 170, 75
+LEAST_RULES, LEAST_WELL_SOURCED = 175, 77
 
 
 def rule(name: str) -> Rule:

@@ -264,7 +264,7 @@ def test_explain_lists_all(capsys: pytest.CaptureFixture[str]) -> None:
     listed = capsys.readouterr().out.splitlines()
     codes = [line.split()[0] for line in listed if line.startswith("  T")]
     assert sorted(codes) == [e.code for e in entries()]
-    assert "Membranes (membrane)" in listed and "Numbers and units (numbers)" in listed
+    assert "Membranes and their tests (membrane)" in listed and "Numbers and units (numbers)" in listed
 
 
 def test_explain_lists_a_subject(capsys: pytest.CaptureFixture[str]) -> None:
