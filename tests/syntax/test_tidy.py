@@ -94,6 +94,11 @@ def test_the_starter_spec_is_in_canonical_form() -> None:
     assert lawful(START) == START
 
 
+def test_the_tour_of_the_readme_is_in_canonical_form() -> None:
+    (tour,) = re.findall(r"^```tilespec\n(.*?)^```$", (ROOT / "README.md").read_text(encoding="utf-8"), re.M | re.S)
+    assert lawful(tour) == tour
+
+
 def test_the_reference_of_the_language() -> None:
     for text in REFERENCE:
         lawful(text)
@@ -170,6 +175,12 @@ def test_two_numbers_do_not_become_one() -> None:
     """With a blank for the tab, `3 1/2` would be three and a half."""
     text = "wall A\n  joint  3\t1/2 from  left\n"
     assert lawful(text) == "wall A\n  joint  3\t1/2 from  left\n"
+
+
+def test_a_name_does_not_become_a_foreign_times_sign() -> None:
+    """After a blank, a Cyrillic letter before a number is taken for an x."""
+    text = "tile a 300x300;  weight 20\nwall A; tile\u00a0\u0445305\n"
+    assert lawful(text) == "tile a 300x300; weight 20\nwall A; tile\u00a0\u0445305\n"
 
 
 @pytest.mark.parametrize("unit", [u for u in (*UNITS, *SPELLINGS) if u and u[0] != "1" and u not in ("count", "year", "slope")])

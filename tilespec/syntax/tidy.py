@@ -129,7 +129,8 @@ def _line(text: str, begins: int, places: dict[int, tuple[str, bool]]) -> _Line 
         return _Line(margin + comment if comment else "", remark=bool(comment) and not indented)
     made = tuple(_piece(p, *places[begins + p.start]) for p in pieces)
     code = "; ".join(made)
-    if tuple(p.text for p in cut(margin + code)[0]) != made:
+    # A blank before it makes a foreign x of what was the first letter of a name.
+    if tuple(p.text for p in cut(margin + code)[0]) != made or clean(Source("", code)).diagnostics:
         return _Line(text.rstrip(_BLANK))
     room = not indented and re.match(r"room(?![\w-])", code) is not None
     return _Line(margin + code + (f"  {comment}" if comment else ""), room=room)
@@ -138,7 +139,7 @@ def _line(text: str, begins: int, places: dict[int, tuple[str, bool]]) -> _Line 
 def _piece(piece: Piece, entry: str, of_tile: bool) -> str:
     words = _words(piece.text, entry, of_tile)
     made = _joined(words)
-    return made if _words(made, entry, of_tile) == words else piece.text
+    return made if made == piece.text or _words(made, entry, of_tile) == words else piece.text
 
 
 def _joined(words: tuple[_Word, ...]) -> str:
