@@ -27,9 +27,38 @@ def test_the_hooks_call_commands_that_are_there() -> None:
     assert all(f"`{name}`" in readme for name in ids)
 
 
+def shown() -> list[str]:
+    """What the README gives to be typed into files and shells."""
+    return re.findall(r"^```sh\n(.*?)^```$", (ROOT / "README.md").read_text(encoding="utf-8"), re.M | re.S)
+
+
+def alone(tmp_path: Path, **more: str) -> dict[str, str]:
+    """An environment in which git knows nothing of this machine's user and of no other repository."""
+    found = {k: v for k, v in os.environ.items() if not k.startswith("GIT_")}
+    found |= {"HOME": str(tmp_path), "GIT_CONFIG_NOSYSTEM": "1"} | more
+    return found | {f"GIT_{who}_{what}": "nobody" for who in ("AUTHOR", "COMMITTER") for what in ("NAME", "EMAIL")}
+
+
+@pytest.mark.skipif(not shutil.which("git"), reason="git is not installed")
+def test_differences_read_better(tmp_path: Path) -> None:
+    (setup,) = [text for text in shown() if ".gitattributes" in text]
+    environment = alone(tmp_path)
+    spec = tmp_path / "job.tilespec"
+    text = "wall A\n  base cement board\n  tile white; joint 3\n  outlet 1.0 from left, 0.5 up\n  door 0.8 x 2.0\n"
+    spec.write_text("floor 2.4 x 1.8\n  level\n" + text, encoding="utf-8")
+    steps = f"git init -q\n{setup}\ngit add -A\ngit commit -q -m job\nsed -i 's/white/black/' job.tilespec\n"
+    done = subprocess.run(
+        ["sh", "-ec", steps + "git diff -U1\ngit diff --word-diff=porcelain"], cwd=tmp_path, env=environment, capture_output=True,
+        text=True, timeout=60,
+    )
+    assert done.returncode == 0, done.stderr
+    assert re.search(r"^@@ .* @@ wall A$", done.stdout, re.M)
+    assert "\n-white\n+black\n ; joint 3\n" in done.stdout
+
+
 @pytest.mark.skipif(not shutil.which("git"), reason="git is not installed")
 def test_a_hook_of_ones_own(tmp_path: Path) -> None:
-    (script,) = re.findall(r"^```sh\n(#!/bin/sh\n.*?)^```$", (ROOT / "README.md").read_text(encoding="utf-8"), re.M | re.S)
+    (script,) = [text for text in shown() if text.startswith("#!/bin/sh\n")]
     programs = tmp_path / "programs"
     programs.mkdir()
     (programs / "tilespec").write_text(
@@ -37,9 +66,7 @@ def test_a_hook_of_ones_own(tmp_path: Path) -> None:
     )
     (programs / "tilespec").chmod(0o755)
     jobs = tmp_path / "jobs"
-    environment = {k: v for k, v in os.environ.items() if not k.startswith("GIT_")}
-    environment |= {"PATH": f"{programs}:{os.environ['PATH']}", "HOME": str(tmp_path), "GIT_CONFIG_NOSYSTEM": "1"}
-    environment |= {f"GIT_{who}_{what}": "nobody" for who in ("AUTHOR", "COMMITTER") for what in ("NAME", "EMAIL")}
+    environment = alone(tmp_path, PATH=f"{programs}:{os.environ['PATH']}")
 
     def git(*words: str) -> subprocess.CompletedProcess[str]:
         return subprocess.run(["git", *words], cwd=jobs, env=environment, capture_output=True, text=True, timeout=60)
