@@ -295,7 +295,11 @@ class RecordOrder:
             for earlier in records:
                 if earlier is later or not meet(earlier.place, later.place):
                     continue
-                if earlier.on > later.on and before(earlier.kind.text, later.kind.text):
+                if earlier.on <= later.on or not before(earlier.kind.text, later.kind.text):
+                    continue
+                # Read or signed once more, after what comes before it: the last one counts.
+                again = (r for r in records if r.kind.text == later.kind.text and meet(r.place, later.place))
+                if not any(r.on >= earlier.on for r in again):
                     self.context.report(
                         "record-out-of-order",
                         later.span or later.kind.span,

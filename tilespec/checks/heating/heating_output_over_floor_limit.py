@@ -17,6 +17,8 @@ from tilespec.formula import warmth
 from tilespec.quantity.typed import typed
 
 ELECTRIC = ("mat", "cable")
+# Timber has limits of its own, and needs its sensor at any output.
+TIMBER = ("timber", "plywood")
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -25,6 +27,8 @@ def find(context: Context) -> Iterator[Finding]:
     for room in context.job.rooms:
         heating, floor = room.heating, room.floor
         if heating is None or floor is None or heating.kind not in ELECTRIC or heating.sensor_wall is not None:
+            continue
+        if floor.base.kind in TIMBER:
             continue
         output = heating.product.output
         # A generic mat is only a guess, and the sensor is asked for: a warning never rests on what was assumed.

@@ -18,14 +18,13 @@ TIMBER = ("timber", "plywood")
 
 
 def find(context: Context) -> Iterator[Finding]:
-    most, warm = context.practice.limit("timber-heating-max"), context.practice.limit("floor-temperature-max-timber")
+    warm = context.practice.limit("floor-temperature-max-timber")
     for room in context.job.rooms:
         heating, floor = electric(room), room.floor
         if heating is None or floor is None or heating.sensor_wall is not None or floor.base.kind not in TIMBER:
             continue
-        output = heating.product.output
-        # A generic mat is only a guess, and one that is too strong for timber is told as that.
-        if heating.product.generic or (output is not None and output.value > most.value):
+        # A generic mat is only a guess.
+        if heating.product.generic:
             continue
         yield RULE.at(
             (floor.id,),
@@ -66,5 +65,5 @@ floor 2.4 x 1.8 heated
   heating warm-mat; sensor at wall B
   tile floor-tile; joint 3
 """,
-    limits=("timber-heating-max", "floor-temperature-max-timber"),
+    limits=("floor-temperature-max-timber",),
 )

@@ -1,5 +1,6 @@
 """The test has to reach the edges where a shower pan leaks. The model plumbing code of the United States (IPC 312.9, as
-restated) asks for 2 in of water at the threshold; other families give no least depth.
+restated) asks for 2 in of water at the threshold; other families give no least depth. Everywhere the water has to stand over
+the edges of the fall: less than the fall is deep leaves them dry.
 
 Dam the threshold, fill to that depth and write it.
 """
@@ -7,20 +8,26 @@ Dam the threshold, fill to that depth and write it.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from tilespec.checks.dated import places, ponding
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, reckoned, said_at
 from tilespec.diagnostics.model import Severity
+from tilespec.job.types import Record, Surface
+from tilespec.quantity import Quantity
 from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
     # A figure of the US family alone.
     least = context.practice.find("ponding-depth-min")
-    if least is None:
-        return
-    for record, _, floor in ponding(context):
-        if record.reading is None or record.reading.value >= least.value:
+    for record, room, floor in ponding(context):
+        if record.reading is None:
+            continue
+        if least is None or record.reading.value >= least.value:
+            grate = room.levels.drain_grate
+            if grate is not None and record.reading.value <= -grate.value:
+                yield _dry_edges(context, record, floor, record.reading, grate)
             continue
         yield RULE.at(
             places(context, record),
@@ -30,6 +37,18 @@ def find(context: Context) -> Iterator[Finding]:
             help="Dam the threshold, test again with that depth, and add the new record.",
             notes=(cited(least),),
         )
+
+
+def _dry_edges(context: Context, record: Record, floor: Surface, water: Quantity, grate: Quantity) -> Finding:
+    deep = replace(grate, value=-grate.value)
+    return RULE.at(
+        places(context, record),
+        context.span(said_at(water), record.span),
+        f"{typed(water)} of water stood on {context.name(floor)}, and the fall is {typed(deep)} deep: its edges stayed dry.",
+        label="too shallow",
+        help=f"Test again with more than {typed(deep)} of water, so that it stands against every wall, and add the new record.",
+        notes=(reckoned("The drain's grate against the edge", grate),),
+    )
 
 
 RULE = Rule(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from tilespec.checks.rule import Context
 from tilespec.checks.wet import soaked_zones
-from tilespec.job.types import Covering, Surface, Tile
+from tilespec.job.types import Covering, Room, Surface, Tile
 from tilespec.practice.lookup import Practice, Word
 from tilespec.quantity import Quantity
 from tilespec.setout.geometry import bounds, box
@@ -47,12 +47,24 @@ def decisive(tile: Tile, practice: Practice) -> tuple[Rating, ...]:
 
 
 def walked_on_wet(context: Context) -> Iterator[tuple[Surface, Covering]]:
-    """Tiles of floors that are stood on wet: in the wet areas of each floor."""
+    """Tiles of floors that are stood on wet: in the wet areas of each floor.
+
+    Barefoot classes are asked in the shower only; the other measures of every floor of a room that water is used in.
+    """
+    everywhere = context.practice.word("slip-measure").text != "barefoot"
     for surface in context.job.tiled:
-        zones = soaked_zones(context, surface) if surface.kind == "floor" else ()
+        if surface.kind != "floor":
+            continue
         whole = bounds(surface.outline)
-        wet = [box(z.rect) if z.rect is not None else whole for z in zones]
+        if everywhere and _used_with_water(context.room(surface)):
+            wet = [whole]
+        else:
+            wet = [box(z.rect) if z.rect is not None else whole for z in soaked_zones(context, surface)]
         for covering in surface.coverings:
             here = box(covering.region) if covering.region is not None else whole
             if any(b.meets(here) for b in wet):
                 yield surface, covering
+
+
+def _used_with_water(room: Room) -> bool:
+    return bool(room.showers or room.baths or room.basins or any(s.zones for s in room.surfaces))
