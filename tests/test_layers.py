@@ -14,7 +14,7 @@ PACKAGE = ROOT / "tilespec"
 # Each sees only those before it (and itself).
 ORDER = (
     "source", "resources", "quantity", "diagnostics", "outcome", "syntax", "workspace", "practice", "formula", "job", "setout",
-    "takeoff", "sequence", "programme", "checks", "document", "pipeline", "editor", "cli",
+    "takeoff", "sequence", "programme", "checks", "compare", "document", "pipeline", "editor", "cli",
 )
 # The catalogue lists the checks (it never runs them), so that one register holds all codes.
 BACKWARDS = {("diagnostics.catalogue", "checks")}
@@ -37,6 +37,7 @@ HOMES = {
     "pygls": ("editor.server",),
     "pygments": ("editor.pygments_lexer",),
     "lsprotocol": ("editor.server",),
+    "watchfiles": ("cli.watch",),
 }
 # The language server is loaded only where it is started, the lexer only by Pygments.
 LAZY = frozenset(HOMES) - {"lark", "click", "pygls", "lsprotocol", "pygments"}
@@ -45,6 +46,7 @@ NEVER = frozenset({"socket", "urllib", "http", "ssl", "pickle", "marshal", "ctyp
 NEVER_BUT = {
     "ctypes": ("cli.system", "document.pdf"), "subprocess": ("cli", "document.pdf"), "multiprocessing": ("document.pdf",),
     "urllib": ("document.pdf",),
+    "http": ("cli.preview",),   # serves the preview, on this machine only
 }
 
 MODULES = sorted(PACKAGE.rglob("*.py"))

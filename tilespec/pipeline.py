@@ -17,6 +17,8 @@ from tilespec.source import Source
 
 if TYPE_CHECKING:
     from tilespec.checks.rule import Finding, Rule
+    from tilespec.compare.types import Comparison
+    from tilespec.diagnostics.text import Palette
     from tilespec.document.pdf import Press
     from tilespec.document.templates import FirmFolder
     from tilespec.job.types import Job
@@ -207,6 +209,38 @@ def drawings(compiled: Compiled) -> tuple[tuple[str, str], ...]:
     from tilespec.document.gallery import gallery
 
     return tuple((name, d.svg) for name, d in gallery(p.job, p.setout))
+
+
+COMPARED = ("text", "md", "json")  # forms of a comparison
+
+
+def compare(old: Compiled, new: Compiled, old_name: str = "", new_name: str = "") -> Comparison:
+    """What changed from one spec to another, as the job. The names are how the two are called; else by their paths."""
+    from tilespec.compare import Side, Stages
+    from tilespec.compare import compare as hold
+
+    def side(c: Compiled, name: str) -> Side:
+        p = None if c.failed else c.plan
+        stages = Stages(p.job, p.setout, p.takeoff, p.sequence, p.programme) if p is not None else None
+        return Side(name or c.path, stages, c.diagnostics)
+
+    return hold(side(old, old_name), side(new, new_name))
+
+
+def told(comparison: Comparison, form: str, columns: int | None = None, palette: Palette | None = None) -> str:
+    """A comparison as text for a terminal (of so many columns, in these colours), "md" or "json"."""
+    from tilespec.diagnostics.text import PLAIN
+    from tilespec.document import comparison as people
+    from tilespec.document import comparison_json
+
+    match form:
+        case "text":
+            return people.text(comparison, columns, palette or PLAIN)
+        case "md":
+            return people.markdown(comparison)
+        case "json":
+            return comparison_json.render(comparison)
+    raise ValueError(f"no form of a comparison is called {form}")
 
 
 def _to_pdf(compiled: Compiled, p: Plan, order: Order, press: Press) -> Print:

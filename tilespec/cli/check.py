@@ -12,8 +12,15 @@ from tilespec.cli.status import Status
 from tilespec.diagnostics import json_report, sarif, short, text
 from tilespec.workspace.host import DiskHost
 
+EXAMPLES = """\b
+Examples:
+  tilespec check job.tilespec
+  tilespec check jobs/*.tilespec --library stock --short
+  tilespec explain T2401
+"""
 
-@click.command("check", short_help="Say what is wrong in specs, all in one run.")
+
+@click.command("check", short_help="Say what is wrong in specs, all in one run.", epilog=EXAMPLES)
 @options.specs
 @click.option("--json", "form", flag_value="json", help="As JSON, for programs.")
 @click.option("--short", "form", flag_value="short", help="One line each: file:line:column: severity[code]: message.")
@@ -38,7 +45,7 @@ def command(specs: tuple[str, ...], form: str | None, library: str | None) -> in
         output.out(short.render(found.diagnostics, found.sources))
         return status
     output.out(text.render(found.diagnostics, found.sources, output.palette(sys.stdout)))
-    output.say(f"{text.summary(found.diagnostics) or 'no faults'}{'' if found.failed else _open(compiled)}\n")
+    output.tell(f"{text.summary(found.diagnostics) or 'no faults'}{'' if found.failed else _open(compiled)}\n")
     return status
 
 

@@ -21,14 +21,37 @@ from tilespec.workspace.host import Unreadable
 
 # Command, and the module of this package that holds it as `command`.
 COMMANDS = {
-    "print": "print", "set-out": "set_out", "check": "check", "start": "start", "survey": "survey", "explain": "explain",
-    "tidy": "tidy", "editor": "editor", "completion": "completion",
+    "print": "print", "set-out": "set_out", "check": "check", "compare": "compare", "watch": "watch", "start": "start",
+    "survey": "survey", "explain": "explain", "tidy": "tidy", "editor": "editor", "completion": "completion",
+    "git-setup": "git_setup",
 }
 
 EPILOG = (
     "Exit status: 0 fine, 1 the spec has errors, 2 wrong usage, 3 file system or something missing on this machine, "
     "4 a fault in tilespec, 130 interrupted."
 )
+
+
+def manner() -> list[click.Parameter]:
+    """Options of every command: how it speaks. They set it at once, so that they hold for what is wrong with the others."""
+
+    def colour(_ctx: click.Context, _option: click.Parameter, asked: str | None) -> None:
+        if asked is not None:
+            output.MANNER.colour = asked
+
+    def quiet(_ctx: click.Context, _option: click.Parameter, asked: bool) -> None:
+        output.MANNER.quiet = output.MANNER.quiet or asked
+
+    return [
+        click.Option(
+            ["--color"], type=click.Choice(("auto", "always", "never")), expose_value=False, is_eager=True, callback=colour,
+            help="Colour; auto: on a terminal, unless NO_COLOR is set.",
+        ),
+        click.Option(
+            ["-q", "--quiet", "quiet"], is_flag=True, expose_value=False, is_eager=True, callback=quiet,
+            help="Only results, and what is wrong.",
+        ),
+    ]
 
 
 class Commands(click.Group):
@@ -42,6 +65,8 @@ class Commands(click.Group):
             return None
         command = import_module(f"tilespec.cli.{COMMANDS[cmd_name]}").command
         assert isinstance(command, click.Command)
+        if not any(p.name == "quiet" for p in command.params):
+            command.params += manner()
         return command
 
     def resolve_command(self, ctx: click.Context, args: list[str]) -> tuple[str | None, click.Command | None, list[str]]:
@@ -83,6 +108,7 @@ def door() -> None:
 
 def run(argv: Sequence[str]) -> Status:
     """Run one command. Everything that can happen ends here, as a status and a message; nothing is raised."""
+    output.MANNER.colour, output.MANNER.quiet = "auto", False
     try:
         # Not `door.main`: it has its own ideas of Ctrl-C, of closed pipes and of exit statuses.
         if completion.VARIABLE in os.environ:

@@ -21,6 +21,15 @@ from tilespec.quantity.typed import typed
 WIDE = 100
 
 
+EXAMPLES = """\b
+Examples:
+  tilespec explain T2401
+  tilespec explain joint-too-narrow
+  tilespec explain membrane
+  tilespec explain C2TES1
+"""
+
+
 def _offered(_context: click.Context, _parameter: click.Parameter, begun: str) -> list[str]:
     """Names, codes and subjects that begin so; codes only where one is begun."""
     subjects = catalogue()
@@ -29,7 +38,7 @@ def _offered(_context: click.Context, _parameter: click.Parameter, begun: str) -
     return sorted({word for word in (*names, *codes) if word.startswith(begun)})
 
 
-@click.command("explain", short_help="Explain a message: why it matters and what to do.")
+@click.command("explain", short_help="Explain a message: why it matters and what to do.", epilog=EXAMPLES)
 @click.argument("rule", metavar="[CODE, NAME or SUBJECT]", required=False, shell_complete=_offered)
 @click.option("--page", "whole", is_flag=True, help="Print the page of all rules of fitness, as Markdown.")
 def command(rule: str | None, whole: bool) -> None:

@@ -6,8 +6,9 @@ import os
 import secrets
 import stat
 import sys
-from collections.abc import Sequence
-from contextlib import suppress
+import threading
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from typing import TextIO
 
@@ -114,6 +115,46 @@ def _advice(path: str) -> str:
     return "" if os.path.isdir(folder) else f"The folder {printable(folder)} does not exist."
 
 
+@dataclass(slots=True)
+class Manner:
+    """How this run speaks, as its options ask.
+
+    colour  "auto", "always" or "never"
+    quiet   only results, and what is wrong
+    """
+
+    colour: str = "auto"
+    quiet: bool = False
+
+
+MANNER = Manner()
+
+
+def tell(text: str) -> None:
+    """What was done: a message that nobody misses who asked for quiet. What is wrong is for `say`."""
+    if not MANNER.quiet:
+        say(text)
+
+
+@contextmanager
+def working(text: str) -> Iterator[None]:
+    """While something takes its time, say so on a terminal; the line goes when it is done."""
+    if MANNER.quiet or sys.stderr is None or not sys.stderr.isatty() or os.environ.get("TERM") == "dumb":
+        yield
+        return
+    shown = printable(text)
+    # What is done at once is not worth a flicker.
+    later = threading.Timer(0.7, say, (f"\r{shown} …",))
+    later.daemon = True
+    later.start()
+    try:
+        yield
+    finally:
+        later.cancel()
+        later.join()
+        say("\r\x1b[K")
+
+
 def say(text: str) -> None:
     """A message, to standard error. A message that cannot be delivered is no reason to fail."""
     if sys.stderr is not None:
@@ -156,7 +197,10 @@ def finish(status: Status) -> Status:
 
 
 def palette(stream: TextIO | None) -> Palette:
-    """Colour on a terminal only, and not where NO_COLOR is set (to anything but nothing) or the terminal is a dumb one."""
+    """Colour as --color asks; else on a terminal only, and not where NO_COLOR is set (to anything but nothing) or the terminal is
+    a dumb one."""
+    if MANNER.colour != "auto":
+        return COLOUR if MANNER.colour == "always" else PLAIN
     if stream is None or not stream.isatty() or os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
         return PLAIN
     return COLOUR

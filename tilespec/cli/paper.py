@@ -77,6 +77,15 @@ def created() -> str:
         raise Stop(f"SOURCE_DATE_EPOCH is no time in seconds: {epoch!r}") from None
 
 
+def know(parts: tuple[str, ...]) -> None:
+    """Raises a usage error for a part that there is not."""
+    from tilespec.document.model import PARTS
+
+    for part in parts:
+        if part not in PARTS:
+            raise click.UsageError(f"no part has the key {part!r}. The parts: {', '.join(PARTS)}.")
+
+
 def form_of(target: str | None, forms: tuple[str, ...]) -> str:
     """The form that the name of the file tells; PDF where it tells none."""
     ending = os.path.splitext(target or "")[1][1:].lower()

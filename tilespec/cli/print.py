@@ -16,10 +16,17 @@ from tilespec.cli.paper import Wording
 from tilespec.cli.sound import sound
 from tilespec.cli.status import Status
 from tilespec.diagnostics.printable import printable
-from tilespec.document.model import PARTS
+
+EXAMPLES = """\b
+Examples:
+  tilespec print job.tilespec
+  tilespec print job.tilespec --to html -o statement.html
+  tilespec print job.tilespec --part materials --part tools
+  tilespec print jobs/*.tilespec -o prints/
+"""
 
 
-@click.command("print", short_help="Print the method statement.")
+@click.command("print", short_help="Print the method statement.", epilog=EXAMPLES)
 @options.specs
 @click.option("--to", "form", type=click.Choice(pipeline.FORMS), help="Kind of print; else as -o is named, else pdf.")
 @click.option(
@@ -42,7 +49,7 @@ def command(
     A spec with errors prints nothing, and then no other is written either. Warnings stand in the print and on the screen.
     """
     form = form or papers.form_of(target, pipeline.FORMS)
-    _know(parts)
+    papers.know(parts)
     targets = _targets(specs, target, form, parts)
     press = papers.press(form)
     made = sound(specs, library, json=form == "json", undone="printed")
@@ -54,7 +61,8 @@ def command(
     results = []
     for one, path in zip(compiled, targets, strict=True):
         wanted = replace(order, git=revision.of(one.path))
-        printed = papers.printed(partial(pipeline.render, one, wanted, press), wording)
+        with output.working(f"{one.path}: setting out and laying out pages" if form == "pdf" else f"{one.path}: setting out"):
+            printed = papers.printed(partial(pipeline.render, one, wanted, press), wording)
         press = None
         results.append(output.Result(path, printed.data))
         for note in printed.notes:
@@ -64,14 +72,8 @@ def command(
         return Status.FINE
     output.write(results)
     for path in targets:
-        output.say(f"wrote {printable(path)}\n")
+        output.tell(f"wrote {printable(path)}\n")
     return Status.FINE
-
-
-def _know(parts: tuple[str, ...]) -> None:
-    for part in parts:
-        if part not in PARTS:
-            raise click.UsageError(f"no part has the key {part!r}. The parts: {', '.join(PARTS)}.")
 
 
 def _targets(specs: tuple[str, ...], target: str | None, form: str, parts: tuple[str, ...]) -> list[str]:

@@ -12,8 +12,15 @@ from tilespec.cli.sound import sound
 from tilespec.cli.status import Status, Stop
 from tilespec.diagnostics.printable import printable
 
+EXAMPLES = """\b
+Examples:
+  tilespec set-out job.tilespec
+  tilespec set-out job.tilespec --no-drawings
+  tilespec set-out job.tilespec --json > pieces.json
+"""
 
-@click.command("set-out", short_help="Set out every tile: cut lists, drawings, offcuts.")
+
+@click.command("set-out", short_help="Set out every tile: cut lists, drawings, offcuts.", epilog=EXAMPLES)
 @options.specs
 @click.option("--json", "form", flag_value="json", help="As JSON, with every piece.")
 @click.option(
@@ -46,10 +53,12 @@ def command(specs: tuple[str, ...], form: str | None, target: str | None, bare: 
     for one in compiled:
         if len(compiled) > 1:
             output.out(f"{printable(one.path)}\n\n")
-        output.out(pipeline.set_out(one, form or "text"))
+        with output.working(f"{one.path}: setting out"):
+            tables = pipeline.set_out(one, form or "text")
+        output.out(tables)
     output.write(results)
     for result in results:
-        output.say(f"wrote {printable(result.path)}\n")
+        output.tell(f"wrote {printable(result.path)}\n")
     return Status.FINE
 
 

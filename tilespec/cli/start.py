@@ -13,7 +13,14 @@ from tilespec.resources import data_bytes
 NAME = "job.tilespec"
 
 
-@click.command("start", short_help="Write a starter spec.")
+EXAMPLES = """\b
+Examples:
+  tilespec start
+  tilespec start boathouse.tilespec
+"""
+
+
+@click.command("start", short_help="Write a starter spec.", epilog=EXAMPLES)
 @click.argument("path", required=False, default=NAME, type=click.Path())
 def command(path: str) -> None:
     """Write a starter spec with comments to PATH (job.tilespec if none is given). A file that exists is never touched."""
@@ -21,4 +28,4 @@ def command(path: str) -> None:
         path = os.path.join(path, NAME)
     output.create(path, data_bytes("templates/start.tilespec"))
     shown = printable(path)
-    output.say(f"wrote {shown}\nNext: change it to your job, then\n  tilespec check {shown}\n  tilespec print {shown}\n")
+    output.tell(f"wrote {shown}\nNext: change it to your job, then\n  tilespec check {shown}\n  tilespec print {shown}\n")

@@ -15,8 +15,15 @@ from tilespec.cli.status import Status
 from tilespec.diagnostics.printable import printable
 from tilespec.practice.lookup import PARENTS
 
+EXAMPLES = """\b
+Examples:
+  tilespec survey
+  tilespec survey --practice US -o sheet.pdf
+  tilespec survey job.tilespec
+"""
 
-@click.command("survey", short_help="Print a survey sheet to fill in on site.")
+
+@click.command("survey", short_help="Print a survey sheet to fill in on site.", epilog=EXAMPLES)
 @click.argument("spec", required=False, type=click.Path())
 @click.option("--to", "form", type=click.Choice(pipeline.SHEETS), help="Kind of print; else as -o is named, else pdf.")
 @click.option(
@@ -56,7 +63,7 @@ def command(
         output.out(printed.data)
         return Status.FINE
     output.write([output.Result(path, printed.data)])
-    output.say(f"wrote {printable(path)}\n")
+    output.tell(f"wrote {printable(path)}\n")
     return Status.FINE
 
 

@@ -1,0 +1,59 @@
+"""Two compiled specs held against each other, as jobs: `compare(old, new)`."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from tilespec.compare import follows, job
+from tilespec.compare.difference import between, of_one
+from tilespec.compare.order import moved
+from tilespec.compare.types import Comparison, Side, Stages, Told
+from tilespec.diagnostics.model import Diagnostic
+
+__all__ = ["Comparison", "Side", "Stages", "compare"]
+
+
+def compare(old: Side, new: Side) -> Comparison:
+    """What changed from the old side to the new. Line breaks, comments, order of statements and units as written do not count."""
+    told = tuple(_told(old.diagnostics, new.diagnostics))
+    a, b = old.stages, new.stages
+    if a is None or b is None:
+        unsound = tuple(word for word, stages in (("old", a), ("new", b)) if stages is None)
+        family = next((s.job.family for s in (b, a) if s is not None), "EN")
+        return Comparison(old.name, new.name, family, unsound, diagnostics=told)
+    with_room = len({r.name for s in (a, b) for r in s.job.rooms}) > 1
+    before, after = follows.Names(a, with_room), follows.Names(b, with_room)
+    old_steps, new_steps = follows.steps(a, before), follows.steps(b, after)
+    return Comparison(
+        old.name, new.name, b.job.family,
+        job=of_one(job.heading(a.job), job.heading(b.job)),
+        rooms=between(job.rooms(a.job), job.rooms(b.job)),
+        bases=between(job.bases(a.job), job.bases(b.job)),
+        tiling=between(job.tiling(a.job), job.tiling(b.job)),
+        tiles=between(job.tiles(a.job), job.tiles(b.job)),
+        products=between(job.products(a.job), job.products(b.job)),
+        set_out=between(follows.set_out(a), follows.set_out(b)),
+        quantities=between(follows.quantities(a), follows.quantities(b)),
+        working=between(follows.working(a), follows.working(b)),
+        steps=(
+            *between(old_steps, new_steps),
+            *moved(tuple(t.label for t in old_steps), tuple(t.label for t in new_steps)),
+        ),
+        programme=of_one(follows.programme(a, before), follows.programme(b, after)),
+        points=between(follows.points(a, before), follows.points(b, after)),
+        deviations=between(job.deviations(a.job), job.deviations(b.job)),
+        records=between(job.records(a.job), job.records(b.job)),
+        questions=between(job.questions(a.job), job.questions(b.job)),
+        diagnostics=told,
+    )
+
+
+def _told(old: tuple[Diagnostic, ...], new: tuple[Diagnostic, ...]) -> Iterator[Told]:
+    """Diagnostics of one side only. They are the same when they say the same: the lines they stand at move with every edit."""
+    before, after = Counter((d.code, d.message) for d in old), Counter((d.code, d.message) for d in new)
+    for is_new, listed, more in ((True, new, after - before), (False, old, before - after)):
+        for d in listed:
+            if more[d.code, d.message] > 0:
+                more[d.code, d.message] -= 1
+                yield Told(is_new, d.severity, d.code, d.name, d.message)
