@@ -6,20 +6,28 @@ let shown = document.documentElement.dataset.version;
 let wanted = shown;
 let working = false;
 
-// The last heading or step above the middle of the upper half, and how far from the top it stands.
+// Headings by what they say, number apart: that stays when steps and marks are counted anew.
+function headings() {
+  const met = new Map();
+  let part = "";
+  return [...document.querySelectorAll("#preview-print :is(h1, h2, h3, h4)")].map((at) => {
+    if (at.matches("h2")) part = at.id;
+    const words = part + " " + at.textContent.replace(/[^\p{L}]+/gu, " ");
+    met.set(words, (met.get(words) || 0) + 1);
+    return { part: part, name: words + met.get(words), at: at, top: at.getBoundingClientRect().top };
+  });
+}
+
+// The heading that is read under: the lowest in the upper half of the window, or above it.
 function place() {
-  let best = null;
-  for (const at of document.querySelectorAll("#preview-print [id]")) {
-    const top = at.getBoundingClientRect().top;
-    if (top > window.innerHeight / 4) break;
-    if (top || at.getClientRects().length) best = { id: at.id, top: top };
-  }
-  return { best: best, y: window.scrollY };
+  const above = headings().filter((h) => h.top <= window.innerHeight / 2);
+  return { heading: above.at(-1), y: window.scrollY };
 }
 
 function goTo(kept) {
-  const at = kept.best && document.getElementById(kept.best.id);
-  window.scrollTo(0, at ? window.scrollY + at.getBoundingClientRect().top - kept.best.top : kept.y);
+  const now = headings();
+  const same = kept.heading && (now.find((h) => h.name === kept.heading.name) || now.find((h) => h.part === kept.heading.part));
+  window.scrollTo(0, same ? window.scrollY + same.top - kept.heading.top : kept.y);
 }
 
 async function renew() {

@@ -77,6 +77,8 @@ class RevisionHost:
     known: dict[str, Entry | None] = field(default_factory=dict)
 
     def read(self, path: str) -> str:
+        if "\0" in path:
+            raise Unreadable(Reason.MISSING, path)
         real = self.real(path)
         if (inside := self._inside(real)) is None:
             return self.disk.read(path)
@@ -112,6 +114,8 @@ class RevisionHost:
         return at
 
     def exists(self, path: str) -> bool:
+        if "\0" in path:
+            return False
         real = self.real(path)
         if (inside := self._inside(real)) is None:
             return self.disk.exists(path)
@@ -143,8 +147,6 @@ class RevisionHost:
         return self.known[inside]
 
     def _look(self, inside: str) -> Entry | None:
-        if "\0" in inside:
-            return None
         try:
             found = ask(self.repository.top, "ls-tree", "-z", "--full-tree", self.commit, "--", inside)
         except Unasked:

@@ -16,6 +16,7 @@ from tilespec.cli.paper import Wording
 from tilespec.cli.sound import sound
 from tilespec.cli.status import Status
 from tilespec.diagnostics.printable import printable
+from tilespec.document.model import PARTS
 
 EXAMPLES = """\b
 Examples:

@@ -169,6 +169,8 @@ def _read(part: object, own: list[Fact], inner: list[Thing]) -> None:
         value: object = getattr(part, f.name)
         if value is None or value is False or value == () or value == "":
             continue
+        if of is job.Start and value == "found":    # nobody said it: the set-out tells where it starts
+            continue
         what = _SAID.get((of, f.name), plain(f.name))
         if isinstance(value, tuple):
             _several(value, what, _PAIRS.get((of, f.name)), own, inner)

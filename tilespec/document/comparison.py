@@ -76,7 +76,7 @@ def text(c: Comparison, columns: int | None = None, palette: Palette = PLAIN) ->
         lines += ["", f"{palette.strong}{TITLES[part.key]}{palette.end}"]
         seen = tuple(x for x in part.changes if not _alike(x, c.family))
         for heading, group in groupby(seen, _heading):
-            lines += _group(heading, tuple(group), c.family, columns)
+            lines += _group(heading, tuple(group), c.family, columns, part.key == "steps")
         lines += [f"  {words}" for words in _too_small(part, seen)]
     if c.diagnostics:
         lines += ["", f"{palette.strong}{TITLES['diagnostics']}{palette.end}"]
@@ -96,10 +96,11 @@ def _heading(change: Change) -> str | None:
     return printable(", ".join(change.about)) if isinstance(change, Changed) else None
 
 
-def _group(heading: str | None, changes: tuple[Change, ...], family: str, columns: int | None) -> Iterator[str]:
+def _group(heading: str | None, changes: tuple[Change, ...], family: str, columns: int | None, short: bool) -> Iterator[str]:
+    """`short`: of what came or went, without what only says that something is there (a step's hazards)."""
     if heading is None:
         for change in changes:
-            yield from _filled(_alone(change, family), 4, columns)
+            yield from _filled(_alone(change, family, short), 4, columns)
         return
     if heading and len(changes) == 1 and isinstance(one := changes[0], Changed):
         line = f"  {heading}: {printable(one.what)} {said(one.old, family)} → {said(one.new, family)}"
@@ -111,19 +112,19 @@ def _group(heading: str | None, changes: tuple[Change, ...], family: str, column
     rows = [(printable(x.what), said(x.old, family), said(x.new, family), signed(x.difference, family))
             for x in changes if isinstance(x, Changed)]
     # A long text does not push the numbers of its neighbours to the right.
-    short = [max((width(r[n]) for r in rows if width(r[n]) <= 32), default=0) for n in range(3)]
+    wide = [max((width(r[n]) for r in rows if width(r[n]) <= 32), default=0) for n in range(3)]
     for r in rows:
-        a, b, d = (cell + " " * (w - width(cell)) for cell, w in zip(r, short))
+        a, b, d = (cell + " " * (w - width(cell)) for cell, w in zip(r, wide))
         line = f"{' ' * indent}{a}  {b} → " + (f"{d}  ({r[3]})" if r[3] else r[2])
         yield from _filled(line.rstrip(), indent + 2, columns)
 
 
-def _alone(change: Change, family: str) -> str:
+def _alone(change: Change, family: str, short: bool) -> str:
     name = printable(", ".join(change.about))
     if isinstance(change, Moved):
         return f"  ~ {name}: {_after(change.old)} → {_after(change.new)}"
     assert isinstance(change, Came | Gone)
-    facts = _facts(change.facts, family)
+    facts = _facts(tuple(f for f in change.facts if not short or f.value != "yes"), family)
     return f"  {'+' if isinstance(change, Came) else '−'} {name}" + (f": {facts}" if facts else "")
 
 

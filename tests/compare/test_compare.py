@@ -1,0 +1,155 @@
+"""Two specs held against each other: laws, a realistic revision, and its renderings."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import fields
+from importlib.resources import files
+from pathlib import Path
+
+import jsonschema
+import pytest
+from syrupy.assertion import SnapshotAssertion
+
+from tests.compare.changes import bag, mirrored
+from tilespec import pipeline
+from tilespec.compare.types import Came, Changed, Comparison, Gone, Moved
+from tilespec.workspace.host import MemoryHost
+
+HERE = Path(__file__).parent
+SCHEMA = json.loads((files("tilespec") / "document" / "schema" / "compare.schema.json").read_text(encoding="utf-8"))
+FILES = {f"/{p.name}": p.read_text(encoding="utf-8") for p in HERE.glob("*.tilespec")}
+BATH = 'tile t 300x300x9 ceramic\nroom "Bath" height 2.4\nfloor 2.4 x 1.8\n  base concrete\n  tile t; joint 3\n'
+ONE_LINE = "floor 2.4 x 1.8 heated; wall A 2.4 x 2.4 shower zone; tile 300x600 joint 3\n"
+
+
+def compiled(text: str) -> pipeline.Compiled:
+    return pipeline.compile("/job.tilespec", MemoryHost({**FILES, "/job.tilespec": text}))
+
+
+def held(old: str, new: str) -> Comparison:
+    return pipeline.compare(compiled(old), compiled(new), "old.tilespec", "new.tilespec")
+
+
+@pytest.fixture(scope="module")
+def revision() -> tuple[Comparison, Comparison]:
+    """From B to C, and from C to B."""
+    b, c = compiled(FILES["/revision-b.tilespec"]), compiled(FILES["/revision-c.tilespec"])
+    return pipeline.compare(b, c, "revision-b", "revision-c"), pipeline.compare(c, b, "revision-c", "revision-b")
+
+
+# ---------------------------------------------------------------- laws
+
+
+def test_with_itself_nothing_changed() -> None:
+    b = compiled(FILES["/revision-b.tilespec"])
+    found = pipeline.compare(b, b)
+    assert found.same and list(found.parts) == []
+    assert pipeline.told(found, "text") == "Nothing changed in the job.\n"
+
+
+def test_how_it_is_written_does_not_count() -> None:
+    other = (
+        "# A remark\n\ntile t 300x300x9 ceramic # another\n\n"
+        "room \"Bath\"   height 2400 mm\nfloor 2400 mm × 180 cm\n\n\tbase concrete\n"
+        "\ttile t;   joint 3 mm\n"
+    )
+    assert held(BATH, other).same
+
+
+def test_a_joint_is_a_change_of_the_job() -> None:
+    found = held(BATH, BATH.replace("joint 3", "joint 4"))
+    assert [x.what for x in found.tiling if isinstance(x, Changed)] == ["joint"] and not found.rooms
+
+
+def test_from_the_other_side_it_is_the_mirror(revision: tuple[Comparison, Comparison]) -> None:
+    there, back = revision
+    assert [p.key for p in there.parts] == [p.key for p in back.parts]
+    for p, q in zip(there.parts, back.parts, strict=True):
+        assert bag(tuple(mirrored(x) for x in p.changes)) == bag(q.changes), p.key
+    assert {(d.new, d.message) for d in there.diagnostics} == {(not d.new, d.message) for d in back.diagnostics}
+
+
+def test_every_subject_is_among_the_parts(revision: tuple[Comparison, Comparison]) -> None:
+    subjects = [f.name for f in fields(Comparison) if f.name not in ("old", "new", "family", "unsound", "diagnostics")]
+    assert [p.key for p in revision[0].parts] == subjects
+    assert list(SCHEMA["properties"]["changes"]["properties"]) == subjects
+
+
+# ---------------------------------------------------------------- the revision
+
+
+def test_what_the_second_visit_changed(revision: tuple[Comparison, Comparison]) -> None:
+    c = revision[0]
+    assert Changed(("Shower room", "wall B", "window"), "from left", *_lengths(c, "window", "from left")) in c.rooms
+    assert any(isinstance(x, Came) and x.about == ("Shower room", "wall A", "niche") for x in c.rooms)
+    (base,) = c.bases
+    assert isinstance(base, Changed) and (base.what, base.old, base.new) == ("base", "gypsum plasterboard", "cement board")
+    assert any(isinstance(x, Gone) and x.about == ("pebble",) for x in c.tiles)
+    gone = {x.about[0] for x in c.steps if isinstance(x, Gone)}
+    assert {"Lay mat", "Heating test before", "Heating test covered", "Heating test after", "Fix mirror"} <= gone
+    assert any(isinstance(x, Moved) for x in c.steps)
+    assert {x.about[0] for x in c.points if isinstance(x, Gone)} >= {"Heating test before", "Heating test covered"}
+    finish = next(x for x in c.programme if isinstance(x, Changed) and x.what == "finish")
+    assert finish.difference is not None and finish.difference.shown.symbol == "d"
+    assert any(isinstance(x, Gone) for x in c.deviations) and any(isinstance(x, Gone) for x in c.questions)
+    # The deviation is gone, so its finding is back.
+    assert any(d.new and d.name == "low-window-cut" for d in c.diagnostics)
+
+
+def _lengths(c: Comparison, thing: str, what: str) -> tuple[object, object, object]:
+    x = next(x for x in c.rooms if isinstance(x, Changed) and x.about[-1] == thing and x.what == what)
+    assert x.difference is not None and x.difference.number == 200 and x.difference.shown.symbol == "mm"
+    return x.old, x.new, x.difference
+
+
+def test_what_is_ordered_has_its_difference(revision: tuple[Comparison, Comparison]) -> None:
+    boxes = next(
+        x for x in revision[0].quantities
+        if isinstance(x, Changed) and x.about == ("tile wall-tile",) and x.what == "packs to order"
+    )
+    assert boxes.difference is not None and boxes.difference.number > 0
+
+
+def test_as_text(revision: tuple[Comparison, Comparison], snapshot: SnapshotAssertion) -> None:
+    assert pipeline.told(revision[0], "text") == snapshot
+
+
+def test_text_fits_the_terminal(revision: tuple[Comparison, Comparison]) -> None:
+    lines = pipeline.told(revision[0], "text", 72).splitlines()
+    assert max(map(len, lines)) <= 72
+
+
+def test_as_markdown(revision: tuple[Comparison, Comparison]) -> None:
+    text = pipeline.told(revision[0], "md")
+    rows = [line for line in text.splitlines() if line.startswith("|")]
+    # Five columns everywhere: a bar in a name would break the table.
+    assert rows and all(row.replace("\\|", "").count("|") == 6 for row in rows)
+    assert "#### To order" in text and "**removed**" in text
+
+
+def test_as_json(revision: tuple[Comparison, Comparison]) -> None:
+    for c in revision:
+        form = json.loads(pipeline.told(c, "json"))
+        jsonschema.Draft202012Validator(SCHEMA).validate(form)
+        assert not form["same"] and form["format_version"] == "1.0"
+        assert [len(v) for v in form["changes"].values()] == [len(p.changes) for p in c.parts]
+
+
+# ---------------------------------------------------------------- faults
+
+
+def test_a_side_with_errors_has_its_messages_compared() -> None:
+    c = held(ONE_LINE, ONE_LINE.replace("2.4 x 1.8", "2,4 x 1.8"))
+    assert c.unsound == ("new",) and not c.same and not list(c.parts)
+    assert any(d.new and d.code == "T0301" for d in c.diagnostics)
+    assert "only messages are compared" in pipeline.told(c, "text") and "T0301" in pipeline.told(c, "md")
+    jsonschema.Draft202012Validator(SCHEMA).validate(json.loads(pipeline.told(c, "json")))
+    # Nobody can say that two specs with the same error are the same job.
+    faulty = ONE_LINE.replace("2.4 x 1.8", "2,4 x 1.8")
+    assert not held(faulty, faulty).same
+
+
+def test_names_are_never_markup() -> None:
+    c = held(BATH, BATH.replace("Bath", "<b>|*x*"))
+    assert "\\<b\\>\\|\\*x\\*" in pipeline.told(c, "md")
