@@ -17,6 +17,10 @@ def command(library: str | None) -> int:
 
     Editors start this by themselves; the README says how to set them up. It needs the extra `editor`:
     pip install "tilespec[editor]".
+
+    \b
+    Example, as the command that an editor is told to start:
+      tilespec editor --library ~/stock
     """
     try:
         from tilespec.editor.server import make

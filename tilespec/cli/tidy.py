@@ -63,7 +63,7 @@ def command(specs: tuple[str, ...], check: bool, diff: bool) -> int:
         else:
             output.write([output.Result(one.path, one.done.text.encode("utf-8")) for one in changed])
             for one in changed:
-                output.say(f"tidied {_shown(one.path)}\n")
+                output.tell(f"tidied {_shown(one.path)}\n")
     for one in read:
         output.say(_left(one))
     faulty = any(one.done.left for one in read)
