@@ -11,8 +11,8 @@ from tilespec.checks import RULES
 from tilespec.checks.rule import QUALITY
 from tilespec.editor.desk import Desk, Page
 from tilespec.editor.names import PRODUCT, ROOM, TILE, WALL, mentions
-from tilespec.editor.reference import meaning
-from tilespec.editor.slots import slot_of
+from tilespec.editor.reference import meaning, statement
+from tilespec.editor.slots import slot_of, slot_of_kind
 from tilespec.editor.spot import Before, before, room_of, words_of
 from tilespec.job import vocabulary as known
 from tilespec.job.header import sizes_in_mm
@@ -163,10 +163,11 @@ def _choices(place: _Place) -> Iterator[Choice]:
 
     piece = place.piece.rstrip()
     if not piece and not place.indented:
+        following = ahead("", "attributes")
+        if place.head and place.kind in SCHEMA and following is not None:
+            yield from _attributes(place, following)
+            yield from (Choice(n, what, place.start, detail) for n, what, detail in _names(place, [], following))
         yield from map(word, (*STATEMENTS, *BOTH))
-        if not place.head:
-            return
-        yield from _attributes(place, ahead("", "attributes"))
         return
     if place.kind not in SCHEMA:
         return
@@ -178,14 +179,16 @@ def _choices(place: _Place) -> Iterator[Choice]:
         yield word("zone")
     names = [Choice(n, what, place.start, detail) for n, what, detail in _names(place, tokens, following)]
     # A word that must follow comes before all that could.
+    units = list(_units(place, piece, tokens))
+    # Lengths are mostly written without one.
+    if units and not any(u.text == "m" for u in units):
+        yield from units
     yield from names
     yield from _attributes(place, following)
-    yield from _units(place, piece, tokens)
+    yield from units
 
 
-def _attributes(place: _Place, following: Ahead | None) -> Iterator[Choice]:
-    if following is None:
-        return
+def _attributes(place: _Place, following: Ahead) -> Iterator[Choice]:
     own, items = SCHEMA[place.kind] if place.kind in SCHEMA else ((), ())
     said = ITEMS.get(place.opener, ()) if place.opener else ()
     allowed = {*said, *own, *items}
@@ -212,6 +215,8 @@ def _attributes(place: _Place, following: Ahead | None) -> Iterator[Choice]:
 
 
 def _told(text: str, kind: str) -> str:
+    if not kind and (words := statement(text)):
+        return words
     entry = meaning(text, text, (kind if kind != "product" else "products",))
     words = entry.means or entry.silent if entry is not None else ""
     return words if len(words) <= 90 else words[:87].rstrip() + "..."
@@ -442,12 +447,16 @@ def _units(place: _Place, piece: str, tokens: list[str]) -> Iterator[Choice]:
         return
     look = place.page.look
     mm = look is not None and sizes_in_mm(look.workspace.trees[0].statements)
-    st = place.statement
+    # What is not whole yet has not been read: then its own word tells what its number is.
+    lead = next((t for t in reversed(tokens) if t in started_by()), "")
+    a = place.last
     slot = None
-    if st is not None:
-        a = place.last
-        atom = a.args[-1] if a is not None and a.args else st.args[-1] if st.args else None
-        slot = slot_of(st, a, atom, mm) if isinstance(atom, Atom) else None
+    if a is not None and a.kind in started_by().get(lead, (a.kind,)):
+        st = place.statement
+        atom = a.args[-1] if a.args else None
+        slot = slot_of(st, a, atom, mm) if st is not None and isinstance(atom, Atom) else None
+    if slot is None and lead:
+        slot = next((found for kind in sorted(started_by()[lead]) if (found := slot_of_kind(kind, mm)) is not None), None)
     kinds = [slot.unit.kind] if slot is not None else [UNITS["mm"].kind]
     first = slot.unit.symbol if slot is not None else "m"
     symbols = [u.symbol for u in UNITS.values() if u.kind in kinds and u.symbol not in ("count", "year", "slope", "")]

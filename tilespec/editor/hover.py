@@ -8,7 +8,7 @@ from tilespec.diagnostics.catalogue import UnknownDiagnostic, explain
 from tilespec.editor import figures
 from tilespec.editor.desk import Desk
 from tilespec.editor.names import PRODUCT, ROOM, TILE, WALL, mentions, named, target
-from tilespec.editor.reference import Entry, lead, meaning
+from tilespec.editor.reference import Entry, meaning, statement
 from tilespec.editor.slots import slot_of
 from tilespec.editor.spot import Spot, room_of
 from tilespec.job.header import sizes_in_mm
@@ -18,6 +18,7 @@ from tilespec.job.vocabulary import BASES
 from tilespec.quantity.read import read
 from tilespec.source import Span
 from tilespec.syntax.nodes import Statement
+from tilespec.syntax.words import PRODUCTS
 from tilespec.takeoff.types import TakeOff
 
 # Where a kind of attribute is best explained.
@@ -54,13 +55,14 @@ def hover(desk: Desk, spot: Spot) -> Told | None:
         key = next((k for words_of, k in BASES.items() if words_of == words), None)
         if key is not None and key.replace("-", " ") != words:
             said.append(f"Read as {key.replace('-', ' ')}.")
-    entry = _entry(spot, st)
+    head = spot.start == spot.seated.offset(st.base)
+    if head:
+        said.append(statement(spot.word))
+    entry = _entry(spot, st) if not head or spot.word not in PRODUCTS else None
     if entry is not None:
         said.append(f"{', '.join(entry.written)}: {entry.means or entry.silent}" if entry.means else entry.silent)
         if entry.means and entry.silent:
             said.append(f"Not said: {entry.silent}.")
-    elif spot.start == spot.seated.offset(st.base) and (words := lead(spot.word)):
-        said.append(words)
     said = [s for s in dict.fromkeys(said) if s]
     return Told(span, "\n\n".join(said)) if said else None
 

@@ -113,8 +113,6 @@ def target(found: list[Mention], asked: Mention) -> Mention | None:
     same = [m for m in found if m.defines and (m.what, m.name) == (asked.what, asked.name)]
     here = [m for m in same if m.room == asked.room]
     if asked.what == WALL:
-        # What names no room, such as a record, means the only one.
-        here = here or (same if len({m.room for m in same}) == 1 else [])
         return min(here, key=lambda m: m.leg, default=None)
     if asked.what in (TILE, PRODUCT):
         return next(iter(here), None) or next((m for m in same if not m.room), None)

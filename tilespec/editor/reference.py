@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from tilespec.resources import data_text
+from tilespec.syntax.words import PRODUCTS
 
 _HEADING = re.compile(r"^#{2,3} (.*)$")
 _CODE = re.compile(r"`([^`]+)`")
@@ -78,7 +79,35 @@ def meaning(text: str, word: str, sections: tuple[str, ...]) -> Entry | None:
             rank = near, same, entry
             if best is None or rank[:2] > best[:2]:
                 best = rank
-    return best[2] if best is not None else None
+    if best is not None:
+        return best[2]
+    # A word that nothing begins with, such as `bond`.
+    holding = [e for e in entries() if any(word.lower() in _FIRST.findall(w.lower()) for w in e.written)]
+    return max(holding, key=lambda e: any(s in e.section for s in sections), default=None)
+
+
+# Statements in one line, where the page begins with an example.
+_STATEMENTS = {
+    "job": "What the whole job is called, for whom it is, when it begins and whose limits hold.",
+    "conditions": "Air, humidity and temperature of the base on site.",
+    "room": "A room with its name and height; what follows stands in it.",
+    "datum": "The height of the level line that heights and courses are measured from.",
+    "floor": "The floor: size or walk, base, build-up, tile, fall, drains, heating.",
+    "wall": "A wall by its letter: base, tile, openings, niches, pipes, what is fixed to it.",
+    "use": "A stock file with tiles, products and limits.",
+    "language": "The version of this language; there is only 1, and it need not be said.",
+    "limit": "A limit of the firm's own, stricter than the practice's.",
+    "step": "A step of another trade, put between the stages of the work.",
+    "record": "A reading or a signature, with its date.",
+    "deviation": "A rule that is departed from at one place, with the reason.",
+    "delivery": "What came of a tile: shade, caliber, sizes measured.",
+    "product": "A product, with what its data sheet says. What is left out comes from the generic one of its class, marked.",
+}
+
+
+def statement(word: str) -> str:
+    """What a word that starts a statement is for; "" for another."""
+    return _STATEMENTS.get("product" if word in PRODUCTS else word, "") or lead(word)
 
 
 @lru_cache(maxsize=None)

@@ -67,7 +67,15 @@ def key_of(st: Statement, attribute: Attribute | None, atom: Atom) -> str | None
 
 
 def slot_of(st: Statement, attribute: Attribute | None, atom: Atom, sizes_in_mm: bool) -> Slot | None:
-    key = key_of(st, attribute, atom)
+    return _slot(key_of(st, attribute, atom), sizes_in_mm)
+
+
+def slot_of_kind(kind: str, sizes_in_mm: bool) -> Slot | None:
+    """The slot of an attribute that is not whole yet, where its kind alone tells."""
+    return _slot(_BY_KIND.get(kind), sizes_in_mm)
+
+
+def _slot(key: str | None, sizes_in_mm: bool) -> Slot | None:
     if key is None:
         return None
     slot = SLOTS[key]
