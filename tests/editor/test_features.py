@@ -287,9 +287,8 @@ def test_the_outline_has_rooms_with_what_stands_in_them() -> None:
     found = structure.outline(desk.pages[SPEC], SPEC)
     assert [(s.name, [c.name for c in s.children]) for s in found if s.kind == "room"] == [
         ('room "Bath" height 2.4', ["floor 2.4 x 1.8 heated", "wall A"]),
-        ('room "Attic" height 2.4', ["tile ground 300x300x9 porcelain".replace("300x300x9 porcelain", "200x200x8 ceramic"),
-                                     "floor walk A 2.0, B 1.5, C 2.0, D 1.5"]),
-    ]  # fmt: skip
+        ('room "Attic" height 2.4', ["tile ground 200x200x8 ceramic", "floor walk A 2.0, B 1.5, C 2.0, D 1.5"]),
+    ]
     assert [s.kind for s in found] == ["job", "use", "tile", "room", "room", "record", "deviation"]
     assert (4, 8, "region") in structure.folds(desk.pages[SPEC], SPEC)
     assert [(cut(desk, s), to) for s, to in structure.links(desk, desk.pages[SPEC], SPEC)] == [
@@ -307,8 +306,10 @@ def test_each_word_is_what_it_is() -> None:
     kinds: dict[str, str] = {}
     for a, b, kind in structure.tokens(desk.pages[SPEC], SPEC):
         kinds.setdefault(TEXT[a:b], kind)
-    for word, kind in (("floor", "keyword"), ("drain", "property"), ("ground", "class"), ("grip", "type"),
-                       ('"Bath"', "namespace"), ("2.4", "number"), ("B", "parameter"), ("concrete", "enumMember"), ('"agreed"', "string")):  # fmt: skip
+    for word, kind in {
+        "floor": "keyword", "drain": "property", "ground": "class", "grip": "type", '"Bath"': "namespace", "2.4": "number",
+        "B": "parameter", "concrete": "enumMember", '"agreed"': "string",
+    }.items():  # fmt: skip
         assert kinds[word] == kind, word
 
 
@@ -442,10 +443,10 @@ def test_every_question_is_answered_on_any_beginning_of_an_example(name: str, en
 
 
 ALPHABET = st.sampled_from([
-    "\n", " ", "\t", ";", ",", '"', "#", "x", "é", "🙂", "\u200b", "\x0c", "\u0665", "2.4", "0,9", "-", "1:60", "2026-02-30", "wall",
-    "A", "floor", "tile", "room", '"Bath"', "joint", "on", "at", "from", "class", "C2TE", "shower", "corner", "walk", "wait",
-    "before", "base", "cement", "screed", "use", '"job.tilespec"', '"stock.tilespec"', "deviation", "record", "adhesive", "grip",
-    "none", "300x300", "\n  ",
+    "\n", " ", "\t", ";", ",", '"', "#", "x", "é", "🙂", "\u200b", "\x0c", "\u0665", "2.4", "0,9", "-", "1:60", "2026-02-30",
+    "wall", "A", "floor", "tile", "room", '"Bath"', "joint", "on", "at", "from", "class", "C2TE", "shower", "corner", "walk",
+    "wait", "before", "base", "cement", "screed", "use", '"job.tilespec"', '"stock.tilespec"', "deviation", "record", "adhesive",
+    "grip", "none", "300x300", "\n  ",
 ])  # fmt: skip
 ANY = st.lists(ALPHABET, max_size=30).map("".join) | st.lists(ALPHABET, max_size=30).map(" ".join) | st.text(max_size=60)
 

@@ -23,11 +23,11 @@ def command(library: str | None) -> int:
       tilespec editor --library ~/stock
     """
     try:
-        from tilespec.editor.server import make
+        from tilespec.editor.server import serve
     except ModuleNotFoundError as fault:
         if (fault.name or "").partition(".")[0] not in ("pygls", "lsprotocol"):
             raise
         help = 'To install it: pip install "tilespec[editor]"'
         raise Stop("the part that speaks with editors is not installed", help) from None
-    make(DiskHost(), library).start_io()
+    serve(DiskHost(), library)
     return Status.FINE

@@ -10,13 +10,14 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import partial
 
 from tilespec.diagnostics.model import Diagnostic, Edit, Fix, Label
 from tilespec.outcome import Outcome
 from tilespec.source import Source, Span
 from tilespec.syntax.nodes import Comment, Statement, Tree
 from tilespec.syntax.parse import Kept, Read
-from tilespec.syntax.split import Cleaned, clean, split
+from tilespec.syntax.split import Cleaned, blocks, clean
 
 # Seats of a file that is read for the first time, and the most that lies between a statement typed later and the one above it.
 _APART = 1 << 100
@@ -105,13 +106,21 @@ class Typed:
         if before is not None and before.source.text == source.text and self._outcome is not None:
             return self._outcome
         cleaned = clean(source)
-        cut = split(Source(source.name, cleaned.text))
         self.kept.turn()
-        reads = tuple(self.kept.read(raw) for raw in cut.statements)
-        starts = tuple(raw.lines[0].pieces[0].start for raw in cut.statements)
-        seats, statements = _seated(before, reads, source.name)
-        comments = tuple(Comment(cleaned.back(c.start), cleaned.back(c.end - 1) + 1) for c in cut.comments)
-        version = Seated(source, cleaned, Tree(source.name, statements, comments), seats, starts, reads)
+        reads: list[Read] = []
+        starts: list[int] = []
+        comments: list[Comment] = []
+        of_text: list[Diagnostic] = []
+        at = blocks(cleaned.text)
+        for begin, end in zip(at, (*at[1:], len(cleaned.text))):
+            block = self.kept.block(cleaned.text[begin:end])
+            reads += block.reads
+            starts += [begin + start for start in block.starts]
+            comments += [Comment(cleaned.back(begin + c.start), cleaned.back(begin + c.end - 1) + 1) for c in block.comments]
+            of_text += [moved(d, partial(_shifted, begin)) for d in block.diagnostics]
+        seats, statements = _seated(before, tuple(reads))
+        tree = Tree(source.name, statements, tuple(comments))
+        version = Seated(source, cleaned, tree, seats, tuple(starts), tuple(reads))
 
         def seated(span: Span) -> Span:
             # The end belongs to what it ends, not to the next statement that may begin there.
@@ -120,14 +129,18 @@ class Typed:
 
         # What is taken out before the reading has no seat: its places are kept as they are, below nought.
         found = [moved(d, lambda s: Span(s.file, -1 - s.start, -1 - s.end)) for d in cleaned.diagnostics]
-        found += [moved(d, seated) for d in cut.diagnostics]
+        found += [moved(d, seated) for d in of_text]
         for read, seat in zip(reads, seats):
-            found += [moved(d, lambda s, seat=seat: Span(s.file, s.start + seat, s.end + seat)) for d in read.diagnostics]  # type: ignore[misc]
+            found += [moved(d, partial(_shifted, seat)) for d in read.diagnostics]
         self.version, self._outcome = version, Outcome(version.tree, tuple(found))
         return self._outcome
 
 
-def _seated(before: Seated | None, reads: tuple[Read, ...], name: str) -> tuple[tuple[int, ...], tuple[Statement, ...]]:
+def _shifted(by: int, span: Span) -> Span:
+    return Span(span.file, span.start + by, span.end + by)
+
+
+def _seated(before: Seated | None, reads: tuple[Read, ...]) -> tuple[tuple[int, ...], tuple[Statement, ...]]:
     """Seats for the statements of a new version, and the statements at them: those above and below the edit stay as they are."""
     old = before.reads if before else ()
     most = min(len(old), len(reads))

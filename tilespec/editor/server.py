@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import asyncio
 import functools
+import gc
 from collections.abc import Callable, Generator, Iterable
 from typing import TypeVar
 
@@ -116,6 +117,9 @@ class Server(LanguageServer):
 
     def _work(self, path: str) -> None:
         self._timers.pop(path, None)
+        # What lives on is not walked again and again.
+        gc.collect()
+        gc.freeze()
         work = self.desk.work(path)
         if work is None:
             return
@@ -211,6 +215,14 @@ def make(disk: Host, library: str | None = None, pause: float = PAUSE) -> Server
     _asking(server)
     _changing(server)
     return server
+
+
+def serve(disk: Host, library: str | None) -> None:
+    """Speak with an editor over standard input and output until it says good-bye."""
+    server = make(disk, library)
+    # Cycles are collected in pauses, not between a keystroke and its messages.
+    gc.disable()
+    server.start_io()
 
 
 def _writing(server: Server) -> None:
@@ -391,4 +403,4 @@ def _changing(server: Server) -> None:
         return [server.edit(path, Span(path, start, end), text) for start, end, text in found]
 
 
-__all__ = ["PAUSE", "Server", "make"]
+__all__ = ["PAUSE", "Server", "make", "serve"]

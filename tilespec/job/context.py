@@ -100,8 +100,7 @@ class Context:
         return Context(self.practice, self.sizes_in_mm, set(self.lost), doubtful, unread)
 
     def take(self, part: Context) -> None:
-        """Add what was found in a part of the job."""
-        self.lost |= part.lost
+        """Add what was found in a part of the job. What is lost in one part is lost there only."""
         self.doubtful += [d for d in part.doubtful if d not in self.doubtful]
         for found in part.diagnostics:
             self._add(found)

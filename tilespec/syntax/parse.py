@@ -315,8 +315,22 @@ class Read:
     diagnostics: tuple[Diagnostic, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A part of a file that is read alone (see `blocks`). All places count from its start."""
+
+    reads: tuple[Read, ...]
+    starts: tuple[int, ...]
+    comments: tuple[Comment, ...]
+    diagnostics: tuple[Diagnostic, ...]  # of the text itself; those of the statements are theirs
+
+
+# How many half-typed statements are remembered at least.
+_READS = 500
+
+
 class Kept:
-    """Reads the statements of one file, while it is being written; keeps what it read by the statement's text.
+    """Reads one file while it is being written; keeps what it read by its text.
 
     count  how many statements were read in earnest so far
     """
@@ -324,24 +338,37 @@ class Kept:
     def __init__(self, name: str) -> None:
         self.name = name
         self.count = 0
-        self._now: dict[tuple[Piece | None, ...], Read] = {}
-        self._before: dict[tuple[Piece | None, ...], Read] = {}
+        self._now: dict[str, Block] = {}
+        self._before: dict[str, Block] = {}
+        self._reads: dict[tuple[Piece | None, ...], Read] = {}
 
     def turn(self) -> None:
         """A new version of the file: what the last one but one had, and the last one had not, is dropped."""
         self._before, self._now = self._now, {}
+        if len(self._reads) > 4 * len(self._before) + _READS:
+            living = {id(read) for block in self._before.values() for read in block.reads}
+            self._reads = {key: read for key, read in self._reads.items() if id(read) in living}
 
-    def read(self, raw: RawStatement) -> Read:
+    def block(self, text: str) -> Block:
+        found = self._now.get(text) or self._before.get(text)
+        if found is None:
+            cut = split(Source(self.name, text))
+            starts = tuple(raw.lines[0].pieces[0].start for raw in cut.statements)
+            found = Block(tuple(self._read(raw) for raw in cut.statements), starts, cut.comments, cut.diagnostics)
+        self._now[text] = found
+        return found
+
+    def _read(self, raw: RawStatement) -> Read:
         base = raw.lines[0].pieces[0].start
         lines = [[Piece(p.text, p.start - base, p.slip, p.closed) for p in line.pieces] for line in raw.lines]
         key = tuple(p for line in lines for p in (*line, None))
-        found = self._now.get(key) or self._before.get(key)
+        found = self._reads.get(key)
         if found is None:
             reader = _Reader(Source(self.name, ""), grammar())
             st = reader.statement(RawStatement(tuple(RawLine(tuple(line)) for line in lines)))
             found = Read(st, tuple(reader.diagnostics))
             self.count += 1
-        self._now[key] = found
+            self._reads[key] = found
         return found
 
 

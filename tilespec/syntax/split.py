@@ -373,6 +373,18 @@ class _Splitter:
                 self.stray(pieces[0], first, second)
 
 
+_MARGIN = re.compile(r"^(" + "|".join((*STATEMENTS, *BOTH)) + r")(?![\w-])[ \t\u00a0]*([^\W\d_][\w-]*)?", re.MULTILINE)
+
+
+def blocks(text: str) -> list[int]:
+    """Where the text can be cut so that each part is split as it is within the whole: at lines that start a statement.
+
+    What stands above the first of them is a part too.
+    """
+    found = [m.start() for m in _MARGIN.finditer(text) if starts_statement(m[1], m[2] or "")]
+    return found if found and found[0] == 0 else [0, *found]
+
+
 def split(source: Source) -> Split:
     """Cut a text into statements, lines and pieces; report what is wrong with the text itself."""
     return _Splitter(source).run()

@@ -1,0 +1,104 @@
+"""What a keystroke costs while a spec is written, by replaying one: `python tests/benchmarks/editor.py`.
+
+Nothing here is timed against a limit: a machine's speed is no property of tilespec. What is held is how much work is done: one
+statement read, one room built and looked at, whatever the length of the job. Read the ratios, and compare them with the goals
+beside them; the milliseconds are this machine's, of the processor, from the change to the messages.
+"""
+
+from __future__ import annotations
+
+import statistics
+import sys
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+sys.path[:0] = [str(ROOT), str(Path(__file__).resolve().parent)]
+
+from measure import say, spec  # noqa: E402
+
+from tilespec import pipeline  # noqa: E402
+from tilespec.editor.desk import Desk  # noqa: E402
+from tilespec.workspace.host import MemoryHost  # noqa: E402
+
+SPEC = "/job.tilespec"
+ADDED = "wall C\n  base tile-backer board\n  tile field; joint 3; full tile at datum\n"
+
+
+def trace(text: str) -> Iterator[tuple[str, str]]:
+    """What is typed, letter by letter, and the text then: a number changed, a wall added in the middle, a comment at the top, a
+    tile of everybody changed."""
+    at = text.index("joint 3; full", len(text) // 2)
+    for new in ("joint 30", "joint 3", "joint ", "joint 4", "joint 4;", "joint 4"):
+        yield "number", text[:at] + new + text[at + 7 :]
+    text = text[:at] + "joint 4" + text[at + 7 :]
+    at = text.index("wall D\n", len(text) // 2)
+    for n in range(1, len(ADDED) + 1):
+        yield "wall", text[:at] + ADDED[:n] + ("" if ADDED[n - 1] == "\n" else "\n") + text[at:]
+    text = text[:at] + ADDED + text[at:]
+    at = text.index("tile ground 300")
+    for n in range(1, 24):
+        yield "comment", text[:at] + "# measured on a Tuesday"[:n] + "\n" + text[at:]
+    at = text.index("weight 20 kg/m2; box of 6")
+    for new in ("weight 2", "weight 21", "weight 21 kg/m2"):
+        yield "tile of all", text[:at] + new + text[at + 15 :]
+
+
+@dataclass(frozen=True, slots=True)
+class Replay:
+    """Milliseconds by what was typed, and the most that one keystroke read, built and looked at anew."""
+
+    times: dict[str, list[float]]
+    read: int
+    built: int
+    looked: int
+
+    @property
+    def all(self) -> list[float]:
+        return sorted(t for what, listed in self.times.items() if what != "tile of all" for t in listed)
+
+    def at(self, share: float) -> float:
+        return self.all[int(len(self.all) * share)]
+
+
+def replay(rooms: int) -> Replay:
+    text = spec(rooms)
+    desk = Desk(MemoryHost({SPEC: text}))
+    desk.write(SPEC, text)
+    page = desk.pages[SPEC]
+    times: dict[str, list[float]] = {}
+    read = built = looked = 0
+    for what, now in trace(text):
+        before = page.typed[SPEC].kept.count, page.writing.parts.made.get("room", 0), page.writing.rules.looked
+        start = time.process_time()
+        desk.found(desk.write(SPEC, now))
+        times.setdefault(what, []).append((time.process_time() - start) * 1000)
+        if what != "tile of all":
+            read = max(read, page.typed[SPEC].kept.count - before[0])
+            built = max(built, page.writing.parts.made.get("room", 0) - before[1])
+            looked = max(looked, page.writing.rules.looked - before[2])
+    return Replay(times, read, built, looked)
+
+
+def main() -> None:
+    few, usual, many = replay(5), replay(20), replay(80)
+    for r in (few, usual, many):
+        assert (r.read, r.built, r.looked) == (1, 1, 1), "a keystroke does the work of one statement and one room"
+    host = MemoryHost({SPEC: spec(20)})
+    pipeline.compile(SPEC, host)
+    start = time.process_time()
+    pipeline.compile(SPEC, host)
+    whole = (time.process_time() - start) * 1000
+    say("keystroke in 300 lines / checking them from nothing", statistics.median(usual.all) / whole, "-")
+    say("keystroke in 1200 lines / in 75 lines", statistics.median(many.all) / statistics.median(few.all), "1")
+    say("keystroke in 1200 lines / in 300 lines", statistics.median(many.all) / statistics.median(usual.all), "1")
+    say("the slowest in twenty / the median, 300 lines", usual.at(0.95) / statistics.median(usual.all), "<= 3.1")
+    print(f"300 lines, ms here: {statistics.median(usual.all):.1f} median (goal 16), {usual.at(0.95):.1f} at 95 % (goal 50)")
+    for what, listed in usual.times.items():
+        print(f"    {what:12} {statistics.median(listed):6.1f} median {max(listed):6.1f} most")
+
+
+if __name__ == "__main__":
+    main()
