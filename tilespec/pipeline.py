@@ -16,12 +16,13 @@ from tilespec.diagnostics.model import Diagnostic, Severity
 from tilespec.source import Source
 
 if TYPE_CHECKING:
+    from tilespec.checks.piecemeal import Found
     from tilespec.checks.rule import Finding, Rule
     from tilespec.compare.types import Comparison
     from tilespec.diagnostics.text import Palette
     from tilespec.document.pdf import Press
     from tilespec.document.templates import FirmFolder
-    from tilespec.job.types import Job
+    from tilespec.job.types import Job, Room
     from tilespec.practice.lookup import Practice
     from tilespec.programme.types import Programme
     from tilespec.sequence.types import Sequence as Steps
@@ -29,6 +30,9 @@ if TYPE_CHECKING:
     from tilespec.takeoff.types import TakeOff
     from tilespec.workspace.host import Host
     from tilespec.workspace.load import Parse, Workspace
+
+# How many rooms the rules look at in one keystroke; where more have changed, the rest waits for a pause.
+AT_ONCE = 2
 
 FORMS = ("pdf", "html", "md", "json")
 SHEETS = ("pdf", "html", "md")  # forms of a survey sheet
@@ -293,6 +297,7 @@ class Look:
     spec         what there is to say of the spec itself
     diagnostics  that, and what the rules find that need only the job. Of an unsound job: only those findings that still hold, in
                  rooms that have not changed
+    unseen       rooms that the rules have not looked at yet, as what everybody uses has changed
     sound        the rest may be worked out: there is something tiled and there are no errors
     """
 
@@ -301,6 +306,7 @@ class Look:
     practice: Practice
     spec: tuple[Diagnostic, ...]
     diagnostics: tuple[Diagnostic, ...]
+    unseen: tuple[Room, ...]
     sound: bool
 
     @property
@@ -314,6 +320,7 @@ class Rest:
 
     diagnostics  all that `check` says
     later        those of them that the look did not show
+    seen         what was found in the rooms that it left out
     """
 
     look: Look
@@ -321,17 +328,23 @@ class Rest:
     sequence: Steps
     diagnostics: tuple[Diagnostic, ...]
     later: tuple[Diagnostic, ...]
+    seen: tuple[tuple[Room, Found], ...]
 
 
 def rest(look: Look, stop: Callable[[], bool]) -> Rest | None:
     """None where `stop` says between two stages that it is no longer wanted. ValueError for an unsound spec."""
     if not look.sound:
         raise ValueError("the spec has errors")
-    from tilespec.checks import RULES, judge
+    from tilespec.checks import RULES, judge, piecemeal
     from tilespec.checks.rule import Context
     from tilespec.sequence import problems, sequence
     from tilespec.takeoff import measure
 
+    seen: list[tuple[Room, Found]] = []
+    for room in look.unseen:
+        seen.append((room, piecemeal.look(look.job, room, look.practice)))
+        if stop():
+            return None
     takeoff = measure(look.job, look.practice)
     if stop():
         return None
@@ -344,7 +357,7 @@ def rest(look: Look, stop: Callable[[], bool]) -> Rest | None:
         findings += [(rule, f) for f in rule.find(context)]
     found = [*look.spec, *problems(steps), *judge(context, tuple(findings)).diagnostics]
     listed = in_order(found, look.sources)
-    return Rest(look, takeoff, steps, listed, tuple(d for d in listed if d not in look.diagnostics))
+    return Rest(look, takeoff, steps, listed, tuple(d for d in listed if d not in look.diagnostics), tuple(seen))
 
 
 class Writing:
@@ -356,6 +369,10 @@ class Writing:
 
         self.parts = Kept()
         self.rules = Piecemeal()
+
+    def take(self, rest: Rest) -> None:
+        """Take up what was found in a pause."""
+        self.rules.take(rest.look.job, rest.look.practice, rest.seen)
 
     def look(self, path: str, host: Host, library: str | None, parse: Parse) -> Look:
         """Raises Unreadable where the spec itself cannot be read."""
@@ -375,12 +392,13 @@ class Writing:
         sound = job.tiled != () and not any(d.severity is Severity.ERROR for d in found)
         limits = practice(job.family, tuple(FirmValue(own.key, own.value) for own in job.firm_limits))
         if job.tiled:
-            rules = self.rules.find(job, limits) if sound else self.rules.held(job, limits)
+            rules = self.rules.find(job, limits, AT_ONCE) if sound else self.rules.held(job, limits)
             standing = judge(Context(job, limits), rules).diagnostics
             # Whether a deviation from a rule can stand is said of a sound job only, as `check` says it.
             found += standing if sound else [d for d in standing if d.code not in [e.code for e in OF_DEVIATIONS]]
         sources = {source.name: source for source in loaded.value.sources}
-        return Look(loaded.value, job, limits, spec, in_order(found, sources), sound)
+        unseen = self.rules.unseen(job, limits) if sound else ()
+        return Look(loaded.value, job, limits, spec, in_order(found, sources), unseen, sound)
 
 
 @dataclass(frozen=True, slots=True)

@@ -68,6 +68,11 @@ def replay(rooms: int) -> Replay:
     desk = Desk(MemoryHost({SPEC: text}))
     desk.write(SPEC, text)
     page = desk.pages[SPEC]
+    # The pause after opening.
+    work = desk.work(SPEC)
+    behind = work.run() if work is not None else None
+    assert behind is not None
+    desk.settle(SPEC, behind)
     times: dict[str, list[float]] = {}
     read = built = looked = 0
     for what, now in trace(text):

@@ -140,7 +140,7 @@ def test_what_was_found_elsewhere_stays_while_a_line_is_half_typed() -> None:
 
 
 def test_one_statement_is_read_and_one_room_built_and_looked_at() -> None:
-    desk = written(TWO_ROOMS)
+    desk = rested(written(TWO_ROOMS))
     page = desk.pages[SPEC]
     before = page.typed[SPEC].kept.count, dict(page.writing.parts.made), page.writing.rules.looked
     desk.write(SPEC, TWO_ROOMS.replace("window 0.6 x 0.9", "window 0.6 x 0.8"))
@@ -151,6 +151,20 @@ def test_one_statement_is_read_and_one_room_built_and_looked_at() -> None:
     desk.write(SPEC, "# a comment\n" + TWO_ROOMS.replace("window 0.6 x 0.9", "window 0.6 x 0.8"))
     assert page.typed[SPEC].kept.count - before[0] == 1, "a comment changes nothing"
     assert page.writing.rules.looked - before[2] == 1
+
+
+def test_where_everybody_is_concerned_most_rooms_wait_for_the_pause() -> None:
+    rooms = "".join(TWO_ROOMS[TWO_ROOMS.index('room "Two"') :].replace("Two", f"Room {n}") for n in range(6))
+    text = TWO_ROOMS + rooms
+    desk = rested(written(text))
+    page = desk.pages[SPEC]
+    assert page.look is not None and page.writing.rules.unseen(page.look.job, page.look.practice) == ()
+    looked = page.writing.rules.looked
+    changed = text.replace("weight 20 kg/m2; box of 6", "weight 21 kg/m2; box of 6")
+    desk.write(SPEC, changed)
+    assert page.writing.rules.looked - looked == pipeline.AT_ONCE
+    agrees(desk, changed)
+    assert page.writing.rules.unseen(page.look.job, page.look.practice) == ()
 
 
 def test_a_used_file_shows_its_own_faults_and_is_followed() -> None:

@@ -42,36 +42,45 @@ class Piecemeal:
         self._around: list[_Around] = []
         self._now: dict[tuple[int, int], tuple[Room, Found]] = {}
 
-    def find(self, job: Job, practice: Practice) -> Found:
-        """All findings, in the order of the rules."""
-        return self._find(job, practice, True)
+    def find(self, job: Job, practice: Practice, most: int | None = None) -> Found:
+        """All findings, in the order of the rules. With `most`, no more rooms than that are looked at in earnest: what everybody
+        uses may have changed, and then the rest waits for a pause (see `unseen`)."""
+        around = self._around_of(job, practice)
+        for room in self._lacking(job, around)[:most]:
+            self._now[id(room), id(around)] = room, look(job, room, practice)
+            self.looked += 1
+        found = self._held(job, around)
+        whole = Context(job, practice)
+        found += [(rule, f) for rule in WHOLE for f in rule.find(whole)]
+        # Half-typed words come and go, and with them rooms: the last few are kept.
+        living = {(id(room), id(around)) for room in job.rooms}
+        for key in [k for k in self._now if k not in living][: -_PAST or None]:
+            del self._now[key]
+        return _in_order(found)
 
     def held(self, job: Job, practice: Practice) -> Found:
         """What stands from before of an unsound job: the findings in rooms that have not changed."""
-        return self._find(job, practice, False)
+        return _in_order(self._held(job, self._around_of(job, practice)))
 
-    def _find(self, job: Job, practice: Practice, sound: bool) -> Found:
-        several = len(job.rooms) > 1
-        around = id(self._same(_around(job, practice, several)))
-        found: list[tuple[Rule, Finding]] = []
-        for room in job.rooms:
-            key = id(room), around
-            kept = self._now.get(key)
-            if kept is None and sound:
-                alone = Context(_alone(job, room), practice, one_of_several=several)
-                here = tuple((rule, f) for rule in BY_ROOM for f in rule.find(alone))
-                self._now[key] = kept = room, here
-                self.looked += 1
-            found += kept[1] if kept else ()
-        if sound:
-            whole = Context(job, practice)
-            found += [(rule, f) for rule in WHOLE for f in rule.find(whole)]
-            # Half-typed words come and go, and with them rooms: the last few are kept.
-            living = {(id(room), around) for room in job.rooms}
-            for key in [k for k in self._now if k not in living][: -_PAST or None]:
-                del self._now[key]
-        order = {rule.code: n for n, rule in enumerate(RULES)}
-        return tuple(sorted(found, key=lambda pair: order[pair[0].code]))
+    def unseen(self, job: Job, practice: Practice) -> tuple[Room, ...]:
+        """The rooms that are not looked at yet."""
+        return tuple(self._lacking(job, self._around_of(job, practice)))
+
+    def take(self, job: Job, practice: Practice, seen: tuple[tuple[Room, Found], ...]) -> None:
+        """Take up what was found in rooms of this job elsewhere."""
+        around = self._around_of(job, practice)
+        for room, found in seen:
+            self._now[id(room), id(around)] = room, found
+
+    def _lacking(self, job: Job, around: _Around) -> list[Room]:
+        return [room for room in job.rooms if (id(room), id(around)) not in self._now]
+
+    def _held(self, job: Job, around: _Around) -> list[tuple[Rule, Finding]]:
+        kept = (self._now.get((id(room), id(around))) for room in job.rooms)
+        return [pair for one in kept if one is not None for pair in one[1]]
+
+    def _around_of(self, job: Job, practice: Practice) -> _Around:
+        return self._same(_around(job, practice, len(job.rooms) > 1))
 
     def _same(self, around: _Around) -> _Around:
         for other in self._around:
@@ -80,6 +89,19 @@ class Piecemeal:
                     return other
         self._around = [around, *self._around[:3]]
         return around
+
+
+def look(job: Job, room: Room, practice: Practice) -> Found:
+    """What the rules find in one room of a job."""
+    alone = Context(_alone(job, room), practice, one_of_several=len(job.rooms) > 1)
+    return tuple((rule, f) for rule in BY_ROOM for f in rule.find(alone))
+
+
+_ORDER = {rule.code: n for n, rule in enumerate(RULES)}
+
+
+def _in_order(found: list[tuple[Rule, Finding]]) -> Found:
+    return tuple(sorted(found, key=lambda pair: _ORDER[pair[0].code]))
 
 
 def _around(job: Job, practice: Practice, several: bool) -> _Around:

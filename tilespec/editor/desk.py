@@ -207,6 +207,7 @@ class Desk:
         page = self.pages.get(path)
         if page is not None:
             page.behind = behind
+            page.writing.take(behind.rest)
             page.settle()
 
     # ------------------------------------------------------------ finding one's way
