@@ -399,6 +399,8 @@ class _Builder:
 
     def notes(self, rooms: list[Room]) -> tuple[Note, ...]:
         """Notes of the spec, and those of stock that is in use."""
+        if not self.stock:
+            return tuple(note for st in self.main for note in notes(st))
         products = {(p.kind, p.name) for r in rooms for s in r.surfaces for p in s.products}
         tiles = {t.name for r in rooms for s in r.surfaces for c in s.coverings for t in (c.tile, c.pattern.second) if t}
         used = [
@@ -484,8 +486,11 @@ def _ordered(questions: tuple[Question, ...], rooms: tuple[str, ...]) -> tuple[Q
     """By who is asked, then room by room; what is about the whole job or about tiles before the rooms."""
     order = {"survey": 0, "client": 1, "designer": 2, "data sheet": 3}
 
+    rank = {name: n for n, name in reversed(list(enumerate(rooms)))}
+
     def room(q: Question) -> int:
-        return next((n for n, name in enumerate(rooms) if q.about == name or q.about.startswith(f"{name}/")), -1)
+        # A surface is named behind its room: "Bathroom/wall A".
+        return rank.get(q.about, rank.get(q.about.rpartition("/")[0], -1))
 
     return tuple(sorted(questions, key=lambda q: (order.get(q.ask, 9), room(q))))
 

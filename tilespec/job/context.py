@@ -66,6 +66,8 @@ class Context:
     unread: bool = False
     diagnostics: list[Diagnostic] = field(default_factory=list)
     questions: list[Question] = field(default_factory=list)
+    # What is asked of what, so that nothing is asked twice.
+    asked: set[tuple[str, str]] = field(default_factory=set)
 
     # ------------------------------------------------------------ saying what is wrong
 
@@ -105,8 +107,8 @@ class Context:
         for found in part.diagnostics:
             self._add(found)
         if part.questions:
-            asked = {(q.topic, q.about) for q in self.questions}
-            self.questions += [q for q in part.questions if (q.topic, q.about) not in asked]
+            self.questions += [q for q in part.questions if (q.topic, q.about) not in self.asked]
+            self.asked.update((q.topic, q.about) for q in part.questions)
 
     def doubt(self, st: Statement) -> None:
         """A part of this statement could not be read, and is reported."""
@@ -312,7 +314,8 @@ class Context:
     def ask(
         self, topic: str, about: str, question: str, ask: str = "survey", value: Quantity | None = None, span: Span | None = None
     ) -> None:
-        if not any(q.topic == topic and q.about == about for q in self.questions):
+        if (topic, about) not in self.asked:
+            self.asked.add((topic, about))
             self.questions.append(Question(topic, about, ask, question, value, span))
 
 

@@ -685,13 +685,15 @@ class Job:
     @property
     def products(self) -> tuple[Product, ...]:
         """Every product in use, once, in the order of first use."""
-        seen: dict[str, Product] = {}
+        seen: dict[tuple[str, str], Product] = {}
         for room in self.rooms:
             for surface in room.surfaces:
-                for p in surface.products + tuple(t.product for t in surface.trims):
-                    seen.setdefault(f"{p.kind}:{p.name}", p)
+                for p in surface.products:
+                    seen.setdefault((p.kind, p.name), p)
+                for t in surface.trims:
+                    seen.setdefault((t.product.kind, t.product.name), t.product)
             if room.heating:
-                seen.setdefault(f"heating:{room.heating.product.name}", room.heating.product)
+                seen.setdefault(("heating", room.heating.product.name), room.heating.product)
         return tuple(seen.values())
 
     @property
