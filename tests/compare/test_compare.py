@@ -12,6 +12,7 @@ import pytest
 from syrupy.assertion import SnapshotAssertion
 
 from tests.compare.changes import bag, mirrored
+from tests.sequence.generate import spec
 from tilespec import pipeline
 from tilespec.compare.types import Came, Changed, Comparison, Gone, Moved
 from tilespec.workspace.host import MemoryHost
@@ -74,6 +75,33 @@ def test_every_subject_is_among_the_parts(revision: tuple[Comparison, Comparison
     subjects = [f.name for f in fields(Comparison) if f.name not in ("old", "new", "family", "unsound", "diagnostics")]
     assert [p.key for p in revision[0].parts] == subjects
     assert list(SCHEMA["properties"]["changes"]["properties"]) == subjects
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("seed", range(1, 8, 2))
+def test_laws_on_jobs_made_at_random(seed: int) -> None:
+    one, other = compiled(spec(seed)), compiled(spec(seed + 1))
+    assert pipeline.compare(one, compiled(spec(seed))).same
+    there, back = pipeline.compare(one, other), pipeline.compare(other, one)
+    for p, q in zip(there.parts, back.parts, strict=True):
+        assert p.key == q.key and bag(tuple(mirrored(x) for x in p.changes)) == bag(q.changes), p.key
+    for form in pipeline.COMPARED:
+        assert pipeline.told(there, form)
+
+
+def test_a_room_with_another_name_is_the_same_room() -> None:
+    two = BATH + BATH.partition("\n")[2].replace("Bath", "Loft").replace("2.4 x 1.8", "2 x 1.5")
+    found = held(two, two.replace("Loft", "Guest room"))
+    assert [p.key for p in found.parts if p.key != "steps"] == ["rooms"]
+    (name,) = found.rooms
+    assert isinstance(name, Changed) and (name.about, name.what, name.old, name.new) == (
+        ("Guest room",), "name", "Loft", "Guest room",
+    )
+    assert not found.steps
+    # Two of the same walls: which of them it was cannot be said.
+    twins = BATH + BATH.partition("\n")[2].replace("Bath", "Loft")
+    mixed = twins.replace("Bath", "East").replace("Loft", "West")
+    assert any(isinstance(x, Came) and x.about == ("East",) for x in held(twins, mixed).rooms)
 
 
 # ---------------------------------------------------------------- the revision

@@ -22,29 +22,30 @@ def compare(old: Side, new: Side) -> Comparison:
         unsound = tuple(word for word, stages in (("old", a), ("new", b)) if stages is None)
         family = next((s.job.family for s in (b, a) if s is not None), "EN")
         return Comparison(old.name, new.name, family, unsound, diagnostics=told)
-    with_room = len({r.name for s in (a, b) for r in s.job.rooms}) > 1
-    before, after = follows.Names(a, with_room), follows.Names(b, with_room)
+    names, own = job.renamed(a.job, b.job), dict[str, str]()
+    with_room = len({names.get(r.name, r.name) for s in (a, b) for r in s.job.rooms}) > 1
+    before, after = follows.Names(a, with_room, names), follows.Names(b, with_room, own)
     old_steps, new_steps = follows.steps(a, before), follows.steps(b, after)
     return Comparison(
         old.name, new.name, b.job.family,
         job=of_one(job.heading(a.job), job.heading(b.job)),
-        rooms=between(job.rooms(a.job), job.rooms(b.job)),
-        bases=between(job.bases(a.job), job.bases(b.job)),
-        tiling=between(job.tiling(a.job), job.tiling(b.job)),
+        rooms=between(job.rooms(a.job, names), job.rooms(b.job, own)),
+        bases=between(job.bases(a.job, names), job.bases(b.job, own)),
+        tiling=between(job.tiling(a.job, names), job.tiling(b.job, own)),
         tiles=between(job.tiles(a.job), job.tiles(b.job)),
         products=between(job.products(a.job), job.products(b.job)),
-        set_out=between(follows.set_out(a), follows.set_out(b)),
+        set_out=between(follows.set_out(a, names), follows.set_out(b, own)),
         quantities=between(follows.quantities(a), follows.quantities(b)),
-        working=between(follows.working(a), follows.working(b)),
+        working=between(follows.working(a, names), follows.working(b, own)),
         steps=(
             *between(old_steps, new_steps),
             *moved(tuple(t.label for t in old_steps), tuple(t.label for t in new_steps)),
         ),
         programme=of_one(follows.programme(a, before), follows.programme(b, after)),
         points=between(follows.points(a, before), follows.points(b, after)),
-        deviations=between(job.deviations(a.job), job.deviations(b.job)),
-        records=between(job.records(a.job), job.records(b.job)),
-        questions=between(job.questions(a.job), job.questions(b.job)),
+        deviations=between(job.deviations(a.job, names), job.deviations(b.job, own)),
+        records=between(job.records(a.job, names), job.records(b.job, own)),
+        questions=between(job.questions(a.job, names), job.questions(b.job, own)),
         diagnostics=told,
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tilespec.compare.job import Called
 from tilespec.compare.thing import Thing, place, plain, thing
 from tilespec.compare.types import Fact, Stages
 from tilespec.quantity import counted
@@ -12,9 +13,11 @@ from tilespec.setout.types import Layout
 from tilespec.takeoff.types import Line
 
 
-def set_out(s: Stages) -> tuple[Thing, ...]:
+def set_out(s: Stages, names: Called) -> tuple[Thing, ...]:
     return tuple(
-        Thing(r.name, things=tuple(Thing(place(f), things=tuple(_layout(x) for x in s.setout.on(f.id))) for f in r.surfaces))
+        Thing(names.get(r.name, r.name), things=tuple(
+            Thing(place(f), things=tuple(_layout(x) for x in s.setout.on(f.id))) for f in r.surfaces
+        ))
         for r in s.job.rooms
     )
 
@@ -48,12 +51,12 @@ def _order(line: Line) -> list[Fact]:
     return [Fact("packs to order", line.packs)] if line.packs is not None else []
 
 
-def working(s: Stages) -> tuple[Thing, ...]:
-    titles = {f.id: (f.room, place(f)) for f in s.job.surfaces}
+def working(s: Stages, names: Called) -> tuple[Thing, ...]:
+    titles = {f.id: (names.get(f.room, f.room), place(f)) for f in s.job.surfaces}
     found = [thing(f"mix of {m.product.name}", m) for m in s.takeoff.mixes]
     for n in s.takeoff.notches:
         found.append(thing(f"trowel for {n.tile}, {', '.join(titles.get(n.place, (n.place,)))}", n))
-    found += [thing(f"heating in {h.room}", h) for h in s.takeoff.heating]
+    found += [thing(f"heating in {names.get(h.room, h.room)}", h) for h in s.takeoff.heating]
     return tuple(found)
 
 
@@ -63,8 +66,10 @@ class Names:
     with_room  the other side's rooms count too, so that a room more does not give every step a new name
     """
 
-    def __init__(self, s: Stages, with_room: bool) -> None:
-        self.places = {f.id: place(f) for f in s.job.surfaces}
+    def __init__(self, s: Stages, with_room: bool, called: Called) -> None:
+        self.called = called
+        # An operation's places are surfaces, or whole rooms.
+        self.places = {f.id: place(f) for f in s.job.surfaces} | dict(called)
         self.of: dict[str, str] = {}
         taken: set[str] = set()
         for o in s.sequence.operations:
@@ -78,7 +83,7 @@ class Names:
 
     def _name(self, o: Operation, with_room: bool) -> str:
         words = o.title.text if o.title else plain(o.kind)
-        where = [o.room] if with_room and o.room else []
+        where = [self.called.get(o.room, o.room)] if with_room and o.room else []
         # One of several of its kind has a place of its own behind the kind in its id.
         if not o.title and not o.id.endswith(o.kind):
             where += [self.places.get(p, p) for p in o.places]

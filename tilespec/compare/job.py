@@ -2,11 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections import Counter
+from collections.abc import Iterator, Mapping
 
 from tilespec.compare.thing import Thing, on_plan, outline, place, plain, thing
 from tilespec.compare.types import Fact
-from tilespec.job.types import Covering, Job, Room, Surface
+from tilespec.job.types import Covering, Job, Point, Room, Surface
+
+Called = Mapping[str, str]
+"""Names of rooms that are called otherwise on the new side, and how."""
+
+
+def renamed(old: Job, new: Job) -> dict[str, str]:
+    """Rooms that only have another name now: those with the same walls as before, where no other could be meant."""
+    gone = [r for r in old.rooms if r.name not in {n.name for n in new.rooms}]
+    came = [r for r in new.rooms if r.name not in {o.name for o in old.rooms}]
+    before, after = Counter(_shape(r) for r in gone), Counter(_shape(r) for r in came)
+    new_names = {_shape(r): r.name for r in came}
+    return {r.name: new_names[_shape(r)] for r in gone if before[_shape(r)] == after[_shape(r)] == 1}
+
+
+def _shape(room: Room) -> tuple[Point, ...]:
+    return tuple(w.start for w in room.walls)
+
+
+def called(words: str, names: Called) -> str:
+    """What is said of a place or a room, with the room's name on the new side."""
+    for old, new in names.items():
+        words = re.sub(rf"(?<!\w){re.escape(old)}(?!\w)", lambda _, new=new: new, words)  # type: ignore[misc]
+    return words
 
 
 def heading(job: Job) -> Thing:
@@ -14,15 +39,15 @@ def heading(job: Job) -> Thing:
     return thing("", job)
 
 
-def rooms(job: Job) -> tuple[Thing, ...]:
-    return tuple(_room(r) for r in job.rooms)
+def rooms(job: Job, names: Called) -> tuple[Thing, ...]:
+    return tuple(_room(r, names) for r in job.rooms)
 
 
-def _room(room: Room) -> Thing:
+def _room(room: Room, names: Called) -> Thing:
     described = {s.letter for s in room.surfaces}
     # The length of a wall that is described is its width.
     lengths = [Fact(f"length of side {w.letter}", w.length) for w in room.walls if w.letter not in described]
-    own = on_plan(thing(room.name, room, facts=lengths))
+    own = on_plan(thing(names.get(room.name, room.name), room, facts=[Fact("name", room.name), *lengths]))
     return Thing(own.label, own.facts, (*own.things, *(_surface(s) for s in room.surfaces)))
 
 
@@ -32,8 +57,8 @@ def _surface(surface: Surface) -> Thing:
     return on_plan(found) if surface.kind == "floor" else found
 
 
-def bases(job: Job) -> tuple[Thing, ...]:
-    return tuple(Thing(r.name, things=tuple(_base(s) for s in r.surfaces)) for r in job.rooms)
+def bases(job: Job, names: Called) -> tuple[Thing, ...]:
+    return tuple(Thing(names.get(r.name, r.name), things=tuple(_base(s) for s in r.surfaces)) for r in job.rooms)
 
 
 def _base(surface: Surface) -> Thing:
@@ -42,8 +67,11 @@ def _base(surface: Surface) -> Thing:
     return thing(place(surface), base, facts=words)
 
 
-def tiling(job: Job) -> tuple[Thing, ...]:
-    return tuple(Thing(r.name, things=tuple(_tiling(s) for s in r.surfaces if s.coverings or s.products)) for r in job.rooms)
+def tiling(job: Job, names: Called) -> tuple[Thing, ...]:
+    return tuple(
+        Thing(names.get(r.name, r.name), things=tuple(_tiling(s) for s in r.surfaces if s.coverings or s.products))
+        for r in job.rooms
+    )
 
 
 def _tiling(surface: Surface) -> Thing:
@@ -63,22 +91,29 @@ def products(job: Job) -> tuple[Thing, ...]:
     return tuple(thing(f"{plain(p.kind)} {p.name}", p) for p in job.products)
 
 
-def deviations(job: Job) -> tuple[Thing, ...]:
-    return tuple(thing(f"{d.rule} on {d.place.replace('/', ', ')}", d) for d in job.deviations)
+def deviations(job: Job, names: Called) -> tuple[Thing, ...]:
+    return tuple(thing(f"{d.rule} on {_place(d.place, names)}", d) for d in job.deviations)
 
 
-def records(job: Job) -> tuple[Thing, ...]:
-    return tuple(thing(f"{plain(r.kind.text)} on {r.place.replace('/', ', ')}, {r.on.isoformat()}", r) for r in job.records)
+def records(job: Job, names: Called) -> tuple[Thing, ...]:
+    return tuple(thing(f"{plain(r.kind.text)} on {_place(r.place, names)}, {r.on.isoformat()}", r) for r in job.records)
 
 
-def questions(job: Job) -> tuple[Thing, ...]:
-    return tuple(_questions(job))
+def _place(id: str, names: Called) -> str:
+    """A surface id or the name of a room, as people say it."""
+    room, slash, rest = id.partition("/wall ") if "/wall " in id else id.partition("/floor")
+    where = f"wall {rest}" if slash == "/wall " else "floor" if slash else ""
+    return ", ".join(w for w in (names.get(room, room), where) if w)
 
 
-def _questions(job: Job) -> Iterator[Thing]:
+def questions(job: Job, names: Called) -> tuple[Thing, ...]:
+    return tuple(_questions(job, names))
+
+
+def _questions(job: Job, names: Called) -> Iterator[Thing]:
     for q in job.questions:
         # The text is the question: it is what people call it by.
         facts = [Fact("answer from", q.ask)]
         facts += [Fact("assumed", q.value)] if q.value is not None else []
         facts += [Fact("each of", ", ".join(q.each))] if q.each else []
-        yield Thing(q.text, tuple(facts))
+        yield Thing(called(q.text, names), tuple(facts))

@@ -26,6 +26,7 @@ _UNSOUND = {
     "old": "The old one has errors or nothing to tile: only messages are compared.",
     "new": "The new one has errors or nothing to tile: only messages are compared.",
 }
+_GIST = ("on", "trade", "labour")
 # What has no name of its own, in a table that needs one.
 _WHOLE = "job"
 
@@ -97,7 +98,7 @@ def _heading(change: Change) -> str | None:
 
 
 def _group(heading: str | None, changes: tuple[Change, ...], family: str, columns: int | None, short: bool) -> Iterator[str]:
-    """`short`: of what came or went, without what only says that something is there (a step's hazards)."""
+    """`short`: of what came or went, the gist; the rest of a new step stands in the print."""
     if heading is None:
         for change in changes:
             yield from _filled(_alone(change, family, short), 4, columns)
@@ -124,12 +125,16 @@ def _alone(change: Change, family: str, short: bool) -> str:
     if isinstance(change, Moved):
         return f"  ~ {name}: {_after(change.old)} → {_after(change.new)}"
     assert isinstance(change, Came | Gone)
-    facts = _facts(tuple(f for f in change.facts if not short or f.value != "yes"), family)
+    facts = _facts(_gist(change.facts, short), family)
     return f"  {'+' if isinstance(change, Came) else '−'} {name}" + (f": {facts}" if facts else "")
 
 
 def _after(step: str) -> str:
     return f"after {printable(step)}" if step else "first of all"
+
+
+def _gist(facts: tuple[Fact, ...], short: bool) -> tuple[Fact, ...]:
+    return tuple(f for f in facts if f.what in _GIST) if short else facts
 
 
 def _facts(facts: tuple[Fact, ...], family: str) -> str:
@@ -159,7 +164,7 @@ def markdown(c: Comparison) -> str:
         seen = tuple(x for x in part.changes if not _alike(x, c.family))
         if seen:
             lines += ["| | what | old | new | difference |", "|---|---|---|---|---|"]
-            lines += [f"| {' | '.join(_row(change, c.family))} |" for change in seen]
+            lines += [f"| {' | '.join(_row(change, c.family, part.key == 'steps'))} |" for change in seen]
         for words in _too_small(part, seen):
             lines += [""] * bool(seen) + [f"{words[:1].upper()}{words[1:]}."]
     if c.diagnostics:
@@ -170,15 +175,15 @@ def markdown(c: Comparison) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _row(change: Change, family: str) -> tuple[str, ...]:
+def _row(change: Change, family: str, short: bool) -> tuple[str, ...]:
     name = md_escape(", ".join(change.about) or _WHOLE)
     match change:
         case Moved():
             return name, "moved", md_escape(_after(change.old)), md_escape(_after(change.new)), ""
         case Came():
-            return name, "**added**", "", md_escape(_facts(change.facts, family)), ""
+            return name, "**added**", "", md_escape(_facts(_gist(change.facts, short), family)), ""
         case Gone():
-            return name, "**removed**", md_escape(_facts(change.facts, family)), "", ""
+            return name, "**removed**", md_escape(_facts(_gist(change.facts, short), family)), "", ""
         case Changed():
             old, new = md_escape(said(change.old, family)), md_escape(said(change.new, family))
             return name, md_escape(change.what), old, new, md_escape(signed(change.difference, family))
