@@ -218,16 +218,23 @@ def test_what_is_wrong_from_the_start(
 # ---------------------------------------------------------------- the program
 
 
+# The shells of some machines start programs deaf to Ctrl-C.
+HEARING = """
+import signal
+from tilespec.cli import main
+signal.signal(signal.SIGINT, signal.default_int_handler)
+main()
+"""
+
+
 @pytest.fixture
 def program(spec: Path) -> Iterator[tuple[subprocess.Popen[str], Path]]:
     """The program on a job; its messages go into a file."""
     said = spec.parent / "said.txt"
     with said.open("w") as file:
-        # The shells of some machines start programs deaf to Ctrl-C.
         running = subprocess.Popen(
-            [sys.executable, "-m", "tilespec", "watch", "job.tilespec"], cwd=spec.parent, stdout=subprocess.PIPE, stderr=file,
+            [sys.executable, "-c", HEARING, "watch", "job.tilespec"], cwd=spec.parent, stdout=subprocess.PIPE, stderr=file,
             text=True, env={**os.environ, "PYTHONPATH": str(ROOT)},
-            preexec_fn=lambda: signal.signal(signal.SIGINT, signal.default_int_handler),
         )
         try:
             yield running, said
@@ -264,6 +271,16 @@ def test_it_follows_the_spec_and_ends_with_ctrl_c(program: tuple[subprocess.Pope
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 
 
+# The browser takes its orders from 3 and answers into 4. Out of the way first: one of ours may have that number itself.
+PIPES = """
+import os, sys
+a, b = (os.dup(int(n)) for n in sys.argv[1:3])
+a, b = os.dup(a), os.dup(b)
+os.dup2(a, 3), os.dup2(b, 4)
+os.execvp(sys.argv[3], sys.argv[3:])
+"""
+
+
 class Browser:
     """A browser without a window, told what to do through two pipes."""
 
@@ -271,15 +288,11 @@ class Browser:
         to_read, self.to = os.pipe()
         self.fro, to_write = os.pipe()
 
-        def pipes() -> None:
-            # Out of the way first: one of them may be 3 or 4 itself.
-            a, b = os.dup(to_read), os.dup(to_write)
-            os.dup2(a, 3), os.dup2(b, 4)
-
         self.process = subprocess.Popen(
-            [program, "--headless", "--no-sandbox", "--disable-gpu", f"--user-data-dir={profile}", "--window-size=900,700",
-             "--no-first-run", "--disable-background-networking", "--remote-debugging-pipe", "about:blank"],
-            preexec_fn=pipes, close_fds=False, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+            [sys.executable, "-c", PIPES, str(to_read), str(to_write), program, "--headless", "--no-sandbox", "--disable-gpu",
+             f"--user-data-dir={profile}", "--window-size=900,700", "--no-first-run", "--disable-background-networking",
+             "--remote-debugging-pipe", "about:blank"],
+            pass_fds=(to_read, to_write), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
         )
         os.close(to_read), os.close(to_write)
         self.number, self.left, self.requests = 0, b"", [""]
