@@ -76,7 +76,7 @@ def test_membrane_none_is_taken_at_its_word() -> None:
     """It is the rules of fitness that object."""
     text = shower().replace("wall A\n", "wall A\n  membrane none\n")
     wall = surface(text, "A")
-    assert not wall.membrane_areas and wall.zones and wall.membrane_refused is not None
+    assert not wall.membrane_areas and wall.zones and wall.refusal("membrane") is not None
     assert surface(text, "D").membrane_areas
 
 

@@ -69,7 +69,7 @@ def tiled(room: Room) -> tuple[Surface, ...]:
 
 
 def waterproofed(room: Room) -> tuple[Surface, ...]:
-    return tuple(s for s in tiled(room) if s.membrane_areas and s.membrane_refused is None and s.product("membrane"))
+    return tuple(s for s in tiled(room) if s.membrane_areas and s.refusal("membrane") is None and s.product("membrane"))
 
 
 def floor(room: Room) -> Surface | None:

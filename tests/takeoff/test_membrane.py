@@ -164,7 +164,7 @@ def test_what_a_membrane_lacks_is_said() -> None:
     areas = (MembraneArea(None, "said"),)
     bare = surface("A", 2, 2, laid(tile()), products=(MEMBRANE, ADHESIVE, GROUT), membrane_areas=areas)
     none = surface("B", 2, 2, laid(tile()), products=(ADHESIVE, GROUT), membrane_areas=areas)
-    refused = replace(none, id="room/wall C", letter="C", membrane_refused=HERE)
+    refused = replace(none, id="room/wall C", letter="C", refused=(("membrane", HERE),))
     missing = {(x.kind, x.places) for x in measure(job(box_room(2, 2, 2, None, (bare, none, refused))), en()).missing}
     # Three lines meet the membrane of wall A: its foot and its two corners.
     assert ("tape", ("room/wall A", "room/wall B")) in missing

@@ -45,6 +45,12 @@ def surely_shorter(first: date, later: date, least: Quantity) -> bool:
     return ((later - first).days + 1) * DAY <= least.value
 
 
+def working_day(context: Context) -> int:
+    """Seconds from the start of the job's working day to its end: more time than that cannot lie between two works of one day."""
+    start, end = context.job.hours.start, context.job.hours.end
+    return (end.hour - start.hour) * 3600 + (end.minute - start.minute) * 60
+
+
 def ponding(context: Context) -> tuple[tuple[Record, Room, Surface], ...]:
     """The last ponding test of every floor: one that failed is repeated. What is recorded as failed needs no rule to say so."""
     found: list[tuple[Record, Room, Surface]] = []

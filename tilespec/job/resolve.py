@@ -97,7 +97,7 @@ def resolve(
 
     if leveller:
         add(_take("leveller", surface, pool, named, (), (), None, context))
-    if surface.primer_refused is None:
+    if surface.refusal("primer") is None:
         add(_take("primer", surface, pool, named, (), (), None, context))
     if surface.membrane_areas:
         for kind in MEMBRANE_SYSTEM:

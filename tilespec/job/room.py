@@ -611,7 +611,7 @@ def _baths(draft: RoomDraft, plan: plans.Plan, context: Context) -> tuple[tuple[
         if placed is None:
             continue
         r, named = placed
-        words = _words(st, parts, ("freestanding", "shower"), "bath", context)
+        words = _words(st, parts, ("freestanding", "shower", "screen"), "bath", context)
         a = parts.get("rim")
         rim = context.number(st, a.args[0], "rim") if a else None
         if rim is None:
@@ -624,7 +624,8 @@ def _baths(draft: RoomDraft, plan: plans.Plan, context: Context) -> tuple[tuple[
                 holes.append(hole)
         over = bool(parts.items_of("zone_shower", "shower_head")) or "shower" in words
         head = _head_height(st, parts, draft.name, context) if over else None
-        found.append(Bath(tuple(w.letter for w in plan.walls if plans.touches(w, r)), r, rim, over, st.span(), head))
+        touching = tuple(w.letter for w in plan.walls if plans.touches(w, r))
+        found.append(Bath(touching, r, rim, over, st.span(), head, "screen" in words))
     return tuple(found), holes
 
 
@@ -796,7 +797,6 @@ def _wall(
     draft.grounds.append(ground)
     id_ = f"{draft.name}/wall {line.letter}"
     draft.named_at[id_] = named
-    span_of = {**draft.named, **named}
     return Surface(
         id=id_,
         room=draft.name,
@@ -820,15 +820,13 @@ def _wall(
         trims=trims(d, _finder(draft, st, "trim", context)),
         movement_joints=movement_joints(d, ground, False),
         base_joints=structural_joints(d, ground),
-        membrane_refused=_refused(span_of, "membrane"),
-        primer_refused=_refused(span_of, "primer"),
+        refused=_refused({**draft.named, **named}),
         span=st.span(),
     )
 
 
-def _refused(named: dict[str, tuple[str, Span]], kind: str) -> Span | None:
-    name, span = named.get(kind, ("", None))
-    return span if name == "none" else None
+def _refused(named: dict[str, tuple[str, Span]]) -> tuple[tuple[str, Span], ...]:
+    return tuple((kind, span) for kind, (name, span) in named.items() if name == "none")
 
 
 def _floor(
@@ -859,7 +857,6 @@ def _floor(
     draft.grounds.append(ground)
     id_ = f"{draft.name}/floor"
     draft.named_at[id_] = named
-    span_of = {**draft.named, **named}
     surface = Surface(
         id=id_,
         room=draft.name,
@@ -881,8 +878,7 @@ def _floor(
         base_joints=structural_joints(d, ground),
         perimeter_joint=context.number(st, edge.args[0], "movement-joint") if (edge := parts.get("perimeter_joint")) else None,
         sunlit="sunlit" in words,
-        membrane_refused=_refused(span_of, "membrane"),
-        primer_refused=_refused(span_of, "primer"),
+        refused=_refused({**draft.named, **named}),
         span=st.span(),
     )
     return surface, fall, heating

@@ -375,12 +375,15 @@ class Surface:
     base_joints: tuple[MovementJoint, ...] = ()  # structural joints of the base below the tiling
     perimeter_joint: Quantity | None = None  # floor: its width, where it is said
     sunlit: bool = False  # floor: the sun shines on it
-    membrane_refused: Span | None = field(default=None, compare=False)  # `membrane none` stands here
-    primer_refused: Span | None = field(default=None, compare=False)
+    refused: tuple[tuple[str, Span], ...] = field(default=(), compare=False)  # kinds of product, and where `none` stands
     span: Span | None = field(default=None, compare=False)
 
     def product(self, kind: str) -> Product | None:
         return next((p for p in self.products if p.kind == kind), None)
+
+    def refusal(self, kind: str) -> Span | None:
+        """Where the spec refuses a product of this kind here (`membrane none`); None where it does not."""
+        return next((span for refused, span in self.refused if refused == kind), None)
 
     @property
     def field(self) -> Covering | None:
@@ -443,6 +446,7 @@ class Bath:
     shower_over: bool
     span: Span | None = field(default=None, compare=False)
     head_height: Quantity | None = None  # of the shower over it
+    screen: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -123,7 +123,7 @@ def wet_wall(
         rise = limit("membrane-upstand")
         high = work("min(wall_height, upstand)", "m", source="membrane turned up the wall", wall_height=top, upstand=rise)
         areas.append(MembraneArea(Rect(zero, zero, wall.width, high), "upstand", rise))
-    if wall.membrane_refused is not None:
+    if wall.refusal("membrane") is not None:
         areas = []
     return replace(wall, zones=tuple(zones), membrane_areas=tuple(areas))
 
@@ -137,7 +137,7 @@ def wet_floor(floor: Surface, showers: tuple[Shower, ...], baths: tuple[Bath, ..
         zones.append(Zone("wet floor", bath.rect, "bath", bath.span))
     if wet and not zones:
         zones.append(Zone("wet floor", None, "wet walls or a drain", floor.span))
-    areas = (MembraneArea(None, "floor", None),) if wet and floor.membrane_refused is None else ()
+    areas = (MembraneArea(None, "floor", None),) if wet and floor.refusal("membrane") is None else ()
     return replace(floor, zones=tuple(zones), membrane_areas=areas)
 
 

@@ -15,7 +15,7 @@ def prime(chain: Chain) -> None:
     groups: dict[str, tuple[Product, list[Surface]]] = {}
     for s in features.surfaces(room):
         primer = s.product("primer")
-        if primer is not None and s.primer_refused is None:
+        if primer is not None and s.refusal("primer") is None:
             groups.setdefault(primer.name, (primer, []))[1].append(s)
     for primer, on_these in groups.values():
         group = tuple(on_these)

@@ -196,7 +196,7 @@ def products_of(surfaces: tuple[Surface, ...], *kinds: str) -> tuple[Product, ..
 
 
 def with_membrane(surface: Surface) -> bool:
-    return bool(surface.membrane_areas) and surface.membrane_refused is None and surface.product("membrane") is not None
+    return bool(surface.membrane_areas) and surface.refusal("membrane") is None and surface.product("membrane") is not None
 
 
 def ids(surfaces: tuple[Surface, ...]) -> tuple[str, ...]:

@@ -98,7 +98,9 @@ def take(all_beds: Sequence[Bed], surveys: Sequence[Survey], practice: Practice)
     for b in all_beds:
         place, area = b.laid.surface.id, b.laid.area
         if b.adhesive is None:
-            missing.append(Missing("adhesive", "", "product", (place,)))
+            # What the spec refuses is not missing: the checks speak of it.
+            if b.laid.surface.refusal("adhesive") is None:
+                missing.append(Missing("adhesive", "", "product", (place,)))
             continue
         role = "bed" if b.laid.role == "field" else b.laid.role
         if b.adhesive.consumption is not None:

@@ -51,7 +51,8 @@ def take(surveys: Sequence[Survey], practice: Practice) -> Taken:
         for laid in s.laid:
             product = product_for(s.surface, "grout", laid.tile)
             if product is None:
-                missing.append(Missing("grout", "", "product", (s.surface.id,)))
+                if s.surface.refusal("grout") is None:
+                    missing.append(Missing("grout", "", "product", (s.surface.id,)))
                 continue
             if laid.joints is not None and not laid.tile.mosaic and product.consumption is None:
                 net = work(

@@ -31,6 +31,12 @@ class RoomSurvey:
         wall = self.wall(letter)
         return wall.surface.id if wall else self.room.name
 
+    def refuses(self, kind: str, *places: str) -> bool:
+        """Whether the spec refuses a kind of product where these meet: one of them is enough. Nobody described them: all do."""
+        surfaces = [s.surface for s in ((self.floor,) if self.floor else ()) + self.walls]
+        here = [s.refusal(kind) is not None for s in surfaces if s.id in places]
+        return any(here) if here else bool(surfaces) and all(s.refusal(kind) is not None for s in surfaces)
+
 
 def rooms(surveys: tuple[Survey, ...]) -> tuple[RoomSurvey, ...]:
     result: list[RoomSurvey] = []

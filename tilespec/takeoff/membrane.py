@@ -40,7 +40,7 @@ def take(surveys: Sequence[Survey], practice: Practice) -> Taken:
     missing: list[Missing] = []
     for s in surveys:
         product, area = product_for(s.surface, "membrane"), s.measure.membrane_area
-        if s.surface.membrane_areas and product is None and s.surface.membrane_refused is None:
+        if s.surface.membrane_areas and product is None and s.surface.refusal("membrane") is None:
             missing.append(Missing("membrane", "", "product", (s.surface.id,)))
         if product is None or area is None:
             continue
@@ -61,8 +61,10 @@ def tape(rooms: Sequence[RoomSurvey], practice: Practice) -> Taken:
     shares: list[Share] = []
     missing: list[Missing] = []
     for rs in rooms:
-        for place, role, run in _runs(rs):
+        for place, role, run, beside in _runs(rs):
             product = _product(rs, "tape", place)
+            if rs.refuses("tape", place, *beside):
+                continue
             if product is None:
                 missing.append(Missing("tape", "", "product", (place,)))
             else:
@@ -77,26 +79,29 @@ def _product(rs: RoomSurvey, kind: str, place: str) -> Product | None:
     return next((p for s in first if (p := product_for(s.surface, kind)) is not None), None)
 
 
-def _runs(rs: RoomSurvey) -> list[tuple[str, str, Quantity]]:
-    runs: list[tuple[str, str, Quantity]] = []
+def _runs(rs: RoomSurvey) -> list[tuple[str, str, Quantity, tuple[str, ...]]]:
+    """Place, role, length, and what else the tape is bedded on."""
+    runs: list[tuple[str, str, Quantity, tuple[str, ...]]] = []
+    floor = (rs.floor.surface.id,) if rs.floor else ()
     for line in rs.room.walls:
         foot = membrane_foot(rs, line)
         openings = doors(rs.wall(line.letter))
         if along := length(without(foot, openings), "foot of the wall"):
-            runs.append((rs.place(line.letter), "wall-floor", along))
+            runs.append((rs.place(line.letter), "wall-floor", along, floor))
         crossed = [piece for d in openings for piece in within(foot, d)]
         if sill := length(crossed, "thresholds"):
-            runs.append((rs.place(line.letter), "threshold", sill))
+            runs.append((rs.place(line.letter), "threshold", sill, floor))
     for corner in rs.room.corners:
         if height := length(membrane_corner(rs, corner), "corner"):
-            runs.append((rs.place(corner.after), "corner" if corner.internal else "external-corner", height))
+            role = "corner" if corner.internal else "external-corner"
+            runs.append((rs.place(corner.after), role, height, (rs.place(corner.before),)))
     vessels = [(b.rect, b.walls) for b in rs.room.baths] + [(s.rect, s.walls) for s in rs.room.showers if s.tray]
     for rect, letters in vessels:
         for place, side in rim_against(rs, rect, letters, tiled=False):
             if _wet_wall(rs, place):
-                runs.append((place, "rim", side))
+                runs.append((place, "rim", side, ()))
     for s in rs.walls:
-        runs += _hollows(s)
+        runs += [(*run, ()) for run in _hollows(s)]
     return runs
 
 
@@ -160,6 +165,8 @@ def collars(rooms: Sequence[RoomSurvey], practice: Practice) -> Taken:
                 known = [x for x in spans if x is not None]
                 number = counted(len(spans), f"{kind} through the membrane on {s.surface.id}", *known)
                 product = _product(rs, "collar", s.surface.id)
+                if rs.refuses("collar", s.surface.id):
+                    continue
                 if product is None:
                     missing.append(Missing("collar", "", "product", (s.surface.id,)))
                 else:

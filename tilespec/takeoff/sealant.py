@@ -165,6 +165,8 @@ def take(rooms: Sequence[RoomSurvey], practice: Practice) -> Taken:
     for rs in rooms:
         for run in runs([rs], practice):
             product = _product(rs, "sealant", run.place)
+            if rs.refuses("sealant", run.place):
+                continue  # nothing to seal with, and no backer behind it
             if product is None:
                 missing.append(Missing("sealant", "", "product", (run.place,)))
             else:
@@ -173,6 +175,8 @@ def take(rooms: Sequence[RoomSurvey], practice: Practice) -> Taken:
                 sealants.append(Share(product, Part(run.place, run.length, net, run.role)))
             if run.backed:
                 backer = _product(rs, "backer", run.place)
+                if rs.refuses("backer", run.place):
+                    continue
                 if backer is None:
                     missing.append(Missing("backer", "", "product", (run.place,)))
                 else:

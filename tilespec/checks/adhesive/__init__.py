@@ -21,6 +21,7 @@ from tilespec.checks.adhesive import (
     short_wait_without_fast_class,
     slipping_adhesive_on_wall,
     slow_adhesive_under_marble,
+    tiles_without_adhesive,
     too_few_tiles_lifted,
     weak_adhesive_for_glass,
     weak_adhesive_for_large_tile,
@@ -61,4 +62,5 @@ RULES: tuple[Rule, ...] = (
     weak_adhesive_for_wall_tile.RULE,
     contact_too_low.RULE,
     too_few_tiles_lifted.RULE,
+    tiles_without_adhesive.RULE,
 )

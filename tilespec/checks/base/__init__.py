@@ -5,6 +5,7 @@ from __future__ import annotations
 from tilespec.checks.base import (
     base_of_another_surface,
     base_weaker_than_adhesive,
+    calcium_sulfate_in_bathroom,
     calcium_sulfate_in_wet_area,
     direct_stone_on_gypsum_plaster,
     drying_time_short,
@@ -12,6 +13,7 @@ from tilespec.checks.base import (
     floor_too_springy,
     gypsum_plaster_in_shower,
     heated_screed_too_thin,
+    hygrometer_read_too_early,
     moisture_over_limit,
     moisture_reading_unjudged,
     plaster_too_young,
@@ -51,4 +53,6 @@ RULES: tuple[Rule, ...] = (
     flatness_over_tolerance.RULE,
     base_weaker_than_adhesive.RULE,
     floor_too_springy.RULE,
+    calcium_sulfate_in_bathroom.RULE,
+    hygrometer_read_too_early.RULE,
 )

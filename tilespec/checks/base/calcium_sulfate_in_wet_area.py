@@ -17,7 +17,9 @@ from tilespec.diagnostics.model import Severity
 
 def find(context: Context) -> Iterator[Finding]:
     for surface in context.job.tiled:
-        if surface.kind != "floor" or surface.base.kind != "calcium-sulfate-screed" or not soaked_zones(context, surface):
+        if surface.kind != "floor" or surface.base.kind != "calcium-sulfate-screed":
+            continue
+        if not soaked_zones(context, surface) and not context.room(surface).drains:
             continue
         yield RULE.at(
             (surface.id,),

@@ -25,17 +25,17 @@ def find(context: Context) -> Iterator[Finding]:
     for surface in context.job.tiled:
         base = surface.base
         product = next((p for p in surface.products if cement(p)), None)
-        if not base.gypsum or product is None or (surface.primer_refused is None and surface.product("primer") is not None):
+        if not base.gypsum or product is None or (surface.refusal("primer") is None and surface.product("primer") is not None):
             continue
         words = base.words.text if base.words is not None else base.kind.replace("-", " ")
         yield RULE.at(
             (surface.id,),
-            context.span(surface.primer_refused, base.span, surface.span),
+            context.span(surface.refusal("primer"), base.span, surface.span),
             f"{context.name(surface)} is {words} and gets no primer under {product.name}, which is made of cement.",
-            label="no primer here" if surface.primer_refused is not None else "gypsum",
-            secondary=(Label(base.span, "gypsum"),) if base.span is not None and surface.primer_refused is not None else (),
+            label="no primer here" if surface.refusal("primer") is not None else "gypsum",
+            secondary=(Label(base.span, "gypsum"),) if base.span is not None and surface.refusal("primer") is not None else (),
             help="Take `primer none` out, or name a primer for gypsum in its place."
-            if surface.primer_refused is not None
+            if surface.refusal("primer") is not None
             else "Name a primer for gypsum, for example `primer generic-primer`.",
             notes=("Cement on bare gypsum grows ettringite, which breaks the bond (trade guidance in agreement).",),
         )

@@ -14,11 +14,11 @@ from tilespec.diagnostics.model import Label, Severity
 
 def find(context: Context) -> Iterator[Finding]:
     for surface in context.job.tiled:
-        if surface.base.kind != "old-tiles" or surface.primer_refused is None:
+        if surface.base.kind != "old-tiles" or surface.refusal("primer") is None:
             continue
         yield RULE.at(
             (surface.id,),
-            context.span(surface.primer_refused, surface.base.span),
+            context.span(surface.refusal("primer"), surface.base.span),
             f"{context.name(surface)} is old tiles and gets no primer: nothing holds the new adhesive on their glaze.",
             label="no primer here",
             secondary=(Label(surface.base.span, "dense and smooth"),) if surface.base.span is not None else (),

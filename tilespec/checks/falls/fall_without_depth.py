@@ -28,7 +28,8 @@ def find(context: Context) -> Iterator[Finding]:
         floor, grate, layers = room.floor, room.levels.drain_grate, room.levels.build_up
         if floor is None or grate is None or room.fall is None or not layers or floor.base.kind not in FLAT:
             continue
-        if any(name in READY for name, _ in layers):
+        # A drain on the edge itself is told as that.
+        if grate.value == 0 or any(name in READY for name, _ in layers):
             continue
         deep: Quantity | None = None
         for name, q in layers:

@@ -1,8 +1,9 @@
 """Heating cables lie fully embedded: a wire that touches the tile or an air void gets too hot there, is dented by the next
-heel, and draws its pattern through thin tiles. Makers ask for about 5 to 10 mm of mortar or levelling compound over it
-(common practice, from memory; the maker's value governs).
+heel, and draws its pattern through thin tiles. Makers ask for about 5 to 10 mm of mortar or levelling compound over it (common
+practice, from memory; the maker's value governs).
 
-Make the layers above the `mat` or `heating` layer of the build-up thick enough, for example `bed 6`. Where the maker's
+Make the layers above the `mat` or `heating` layer of the build-up thick enough, for example `bed 6`. Where the build-up has
+neither, a mat lies in the bed itself and a cable in the leveller below it: then these are judged. Where the maker's
 instructions allow less, say so in a deviation.
 """
 
@@ -13,11 +14,14 @@ from collections.abc import Iterator
 from tilespec.checks.heating.readings import electric
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
 from tilespec.diagnostics.model import Severity
+from tilespec.job.types import Surface
 from tilespec.quantity import Quantity, work
 from tilespec.quantity.typed import typed
 
 # Neither protects a cable.
 NO_COVER = ("tile", "primer", "membrane")
+# What heating lies in where its own layer is not said.
+EMBEDS = ("bed", "leveller", "screed")
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -25,11 +29,17 @@ def find(context: Context) -> Iterator[Finding]:
     for room in context.job.rooms:
         floor, layers = room.floor, room.levels.build_up
         at = next((n for n, (name, _) in enumerate(layers) if name in ("mat", "heating")), None)
-        if electric(room) is None or floor is None or at is None:
+        heating = electric(room)
+        if heating is None or floor is None:
             continue
-        cover: Quantity | None = None
-        for q in (q for name, q in layers[at + 1 :] if name not in NO_COVER):
-            cover = q if cover is None else work("cover + layer", "mm", source="layers over the heating", cover=cover, layer=q)
+        if at is None:
+            if any(name == "uncoupling" for name, _ in layers):
+                continue  # its studs may hold the wires
+            within = _sum(tuple(q for name, q in layers if name in EMBEDS), "layers that the heating lies in")
+            if within is not None and within.value < least.value:
+                yield _bedded(context, floor, heating.kind, within, least)
+            continue
+        cover = _sum(tuple(q for name, q in layers[at + 1 :] if name not in NO_COVER), "layers over the heating")
         if cover is not None and cover.value >= least.value:
             continue
         over = f"only {typed(cover)}" if cover is not None else "nothing but the tile"
@@ -42,6 +52,26 @@ def find(context: Context) -> Iterator[Finding]:
             f"{typed(layers[at][1]).removesuffix(' mm')}, bed 6`.",
             notes=(cited(least),),
         )
+
+
+def _sum(layers: tuple[Quantity, ...], source: str) -> Quantity | None:
+    found: Quantity | None = None
+    for q in layers:
+        found = q if found is None else work("below + layer", "mm", source=source, below=found, layer=q)
+    return found
+
+
+def _bedded(context: Context, floor: Surface, kind: str, within: Quantity, least: Quantity) -> Finding:
+    what, wires, layer = ("mat", "its wires", "bed") if kind == "mat" else ("cable", "it", "leveller and bed")
+    return RULE.at(
+        (floor.id,),
+        context.span(said_at(within), floor.span),
+        f"The {what} in {context.name(floor)} lies in {typed(within)} of {layer}: {typed(least)} over {wires} at least is usual.",
+        label="thin cover",
+        help="Write the mat and the bed over it, for example `build-up mat 3, bed 6`."
+        if kind == "mat" else "Make it thicker, for example `build-up leveller 10, bed 4`.",
+        notes=(cited(least),),
+    )
 
 
 RULE = Rule(

@@ -26,7 +26,7 @@ def find(context: Context) -> Iterator[Finding]:
             continue
         yield RULE.at(
             (floor.id,),
-            context.span(floor.membrane_refused, floor.span),
+            context.span(floor.refusal("membrane"), floor.span),
             f"{context.name(floor)} is that of a bathroom and has no membrane.",
             label="no membrane here",
             help="Take `membrane none` out: the floor then gets one, turned up at its walls.",

@@ -1,6 +1,6 @@
 """A membrane that is still soft or damp lets go below the adhesive: tiles slide, or the film tears where they are pressed home.
 How long it waits before tiling is on its data sheet; records have a day and no hour, so this rule speaks only where the
-wait was surely too short.
+wait was surely too short: on one day no more lies between them than the working day of the job.
 
 Lift a tile and look; where the film held, say so in a deviation with what its maker wrote.
 """
@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.dated import last_before, of, surely_shorter
+from tilespec.checks.dated import last_before, of, surely_shorter, working_day
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.quantity.typed import typed
@@ -22,7 +22,10 @@ def find(context: Context) -> Iterator[Finding]:
         if membrane is None or wait is None or not tiling:
             continue
         coat = last_before(context, surface, tiling[-1].on, "first-coat", "second-coat")
-        if coat is None or not surely_shorter(coat.on, tiling[-1].on, wait.minimum):
+        if coat is None:
+            continue
+        same_day = coat.on == tiling[-1].on and wait.minimum.value > working_day(context)
+        if not same_day and not surely_shorter(coat.on, tiling[-1].on, wait.minimum):
             continue
         yield RULE.at(
             (surface.id,),

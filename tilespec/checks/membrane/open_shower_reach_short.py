@@ -25,7 +25,7 @@ def find(context: Context) -> Iterator[Finding]:
             continue
         yield RULE.at(
             (floor.id,),
-            context.span(floor.membrane_refused, floor.span),
+            context.span(floor.refusal("membrane"), floor.span),
             f"The shower has no screen and throws water as far as {typed(reach)} from its head, and {context.name(floor)} has no "
             "membrane beside the tray.",
             label="within its spray",
@@ -37,7 +37,7 @@ def find(context: Context) -> Iterator[Finding]:
 
 def bare(context: Context, floor: Surface) -> bool:
     """A tiled floor whose membrane was refused; what a wet area or a drain wets is told as that."""
-    return bool(floor.coverings) and floor.membrane_refused is not None and not soaked_zones(context, floor)
+    return bool(floor.coverings) and floor.refusal("membrane") is not None and not soaked_zones(context, floor)
 
 
 def open_tray(room: Room) -> Shower | None:

@@ -19,11 +19,11 @@ def find(context: Context) -> Iterator[Finding]:
         zones = [z for z in surface.zones if z.exposure == "splash"]
         if not zones:
             continue
-        bare = surface.membrane_refused is not None or surface.product("membrane") is None
+        bare = surface.refusal("membrane") is not None or surface.product("membrane") is None
         if bare or any(bare_parts(surface, z) for z in zones):
             yield RULE.at(
                 (surface.id,),
-                context.span(surface.membrane_refused, zones[0].span, surface.span),
+                context.span(surface.refusal("membrane"), zones[0].span, surface.span),
                 f"{context.name(surface)} has a splash area and no membrane over it.",
                 label="no membrane here",
                 help="Take `membrane none` out, or name a membrane in its place.",

@@ -21,7 +21,7 @@ def find(context: Context) -> Iterator[Finding]:
         if not wet:
             continue
         what, name = exposures(wet), context.name(surface)
-        refused = surface.membrane_refused
+        refused = surface.refusal("membrane")
         near = tuple(Label(z.span, "this wets it") for z in wet if z.span is not None and z.span != refused)[:1]
         if refused is not None or surface.product("membrane") is None or not surface.membrane_areas:
             yield RULE.at(

@@ -5,11 +5,13 @@ from __future__ import annotations
 from tilespec.checks.movement import (
     acetoxy_at_mirror,
     acetoxy_sealant_at_stone,
+    corner_without_sealant,
     drying_sealant_in_wet_joint,
     heated_bay_too_large,
     heated_bay_too_long,
     joint_narrower_than_structural_joint,
     joint_too_narrow_for_its_movement,
+    joint_without_backer,
     movement_joint_missing_on_floor,
     movement_joint_missing_on_wall,
     movement_joint_too_narrow,
@@ -43,4 +45,6 @@ RULES: tuple[Rule, ...] = (
     drying_sealant_in_wet_joint.RULE,
     acetoxy_sealant_at_stone.RULE,
     acetoxy_at_mirror.RULE,
+    corner_without_sealant.RULE,
+    joint_without_backer.RULE,
 )

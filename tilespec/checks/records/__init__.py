@@ -14,6 +14,7 @@ from tilespec.checks.records import (
     safety_test_failed,
     sealed_too_early,
     signed_by_the_doer,
+    tiled_before_delivery,
     used_too_early,
     water_test_failed,
 )
@@ -33,4 +34,5 @@ RULES: tuple[Rule, ...] = (
     used_too_early.RULE,
     record_before_begin.RULE,
     record_before_base.RULE,
+    tiled_before_delivery.RULE,
 )

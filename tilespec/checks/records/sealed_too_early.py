@@ -1,5 +1,6 @@
 """Sealant sticks to dry joint sides only. Grout that is a few hours old is wet, and the sealant comes off it in strips. A
-cement grout takes light foot traffic after 24 hours, and no sealant before that: common practice; the data sheet wins.
+cement grout takes light foot traffic after 24 hours, and no sealant before that: common practice; the data sheet wins. A grout
+from the shelf is judged by the practice.
 
 Correct the date if it is wrong. Otherwise try the sealant's edges when it has cured, and cut out and renew what is loose.
 Only whole days that are missing between the two records are told.
@@ -18,7 +19,7 @@ from tilespec.quantity.typed import typed
 def find(context: Context) -> Iterator[Finding]:
     for surface in context.job.tiled:
         grout = surface.product("grout")
-        if grout is None or grout.generic:
+        if grout is None:
             continue
         said = grout.wait("sealing") or grout.wait("walking")
         wait = stretched(context, grout, said.minimum if said is not None else context.practice.limit("wait-grout-walking"))
@@ -29,7 +30,7 @@ def find(context: Context) -> Iterator[Finding]:
             (surface.id,),
             context.span(early.later.span),
             f"{context.name(surface)} was grouted by {early.first.on} and sealed on {early.later.on}; "
-            f"grout {grout.name} takes {typed(wait)} first.",
+            f"{'the grout' if grout.generic else f'grout {grout.name}'} takes {typed(wait)} first.",
             label="too early",
             secondary=(Label(early.first.span, "grouted here"),) if early.first.span is not None else (),
             help=f"{early.ready} would be the first day. If the dates are right, try the sealant's edges when it has cured.",

@@ -16,6 +16,7 @@ from tilespec.checks.tiling import (
     joint_too_narrow,
     joint_too_narrow_for_size_spread,
     joint_wider_than_tile_is_thick,
+    joints_without_grout,
     lippage_over_limit,
     low_window_cut,
     mixed_shade_or_caliber,
@@ -69,4 +70,5 @@ RULES: tuple[Rule, ...] = (
     trim_lower_than_tile.RULE,
     trim_too_high.RULE,
     acid_cleaner_on_lime_stone.RULE,
+    joints_without_grout.RULE,
 )

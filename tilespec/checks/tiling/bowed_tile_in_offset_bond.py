@@ -1,6 +1,6 @@
 """A tile that is bowed is highest in its middle. In a bond the end of one tile lies beside the middle of the next, and the bow
-stands up as a step however well they are laid: all of it in a half bond, nine tenths in a third, none where joints run through.
-Drawn as an arch: geometry. A step is judged by the limit for finished tiling.
+stands up as a step however well they are laid: all of it in a half bond, nine tenths in a third, none where joints run
+through. Drawn as an arch: geometry. A step is judged by the limit for finished tiling.
 
 Lay them straight, send them back, or have a sample area approved and say so in a deviation. A third bond gains little.
 """
@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited, reckoned, said_at
 from tilespec.checks.tiling.came import coverings
 from tilespec.checks.tiling.offset_over_a_third import offset
-from tilespec.diagnostics.model import Label, Severity
+from tilespec.diagnostics.model import Severity
 from tilespec.job.types import Covering
 from tilespec.quantity import UNITS, Given, Quantity, work
 from tilespec.quantity.typed import typed
@@ -50,14 +50,12 @@ def find(context: Context) -> Iterator[Finding]:
             most = lippage(surface, site)
             if step.value <= most.value or told_already(context, covering):
                 continue
-            bond = covering.pattern.span
             yield RULE.at(
                 (surface.id,),
                 context.span(said_at(delivery.warp), delivery.span),
                 f"{called(tile)} came bowed by {typed(delivery.warp)}: moved by {typed(moved)} of its length on "
                 f"{context.name(surface)} it makes steps of {typed(step)}; {typed(most)} is the most.",
-                label="bowed so much",
-                secondary=(Label(bond, "moved here"),) if bond is not None else (),
+                label=f"steps of {typed(step)}",
                 help="Lay it with joints that run through, send it back, or have a sample approved.",
                 notes=(cited(most), reckoned("Step", step)),
             )

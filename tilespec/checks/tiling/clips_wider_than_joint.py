@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, said_at
 from tilespec.checks.tiling.came import meant_for, of_this_job
-from tilespec.diagnostics.model import Label, Severity
+from tilespec.diagnostics.model import Severity
 from tilespec.quantity.typed import typed
 
 
@@ -19,8 +19,9 @@ def find(context: Context) -> Iterator[Finding]:
     for surface in context.job.tiled:
         for covering in surface.coverings:
             own = [(p, p.width) for p in clips if p.width is not None and meant_for(p, surface, covering.tile)]
-            at = said_at(covering.joint)
-            if covering.tile.mosaic or at is None or not own or any(w.value <= covering.joint.value for _, w in own):
+            if covering.tile.mosaic or said_at(covering.joint) is None or not own:
+                continue
+            if any(w.value <= covering.joint.value for _, w in own):
                 continue
             product, width = min(own, key=lambda pair: pair[1].value)
             yield RULE.at(
@@ -28,7 +29,6 @@ def find(context: Context) -> Iterator[Finding]:
                 context.span(said_at(width), product.span),
                 f"Clips {product.name} are {typed(width)} wide; the joint on {context.name(surface)} is {typed(covering.joint)}.",
                 label="wider than the joint",
-                secondary=(Label(at, "this joint"),),
                 help=f"Take clips of {typed(covering.joint)} or less, or write `joint {typed(width)}`.",
             )
 

@@ -87,12 +87,13 @@ class _Plan(Ground):
             more = ("with screen",) if s.screen else ()
             found.append(_Thing("shower", "shower", s.rect, ((name, size(s.rect), *more), ("shower", size(s.rect)), ("shower",))))
         for b in room.baths:
+            more = ("with screen",) if b.screen else ()
             found.append(
                 _Thing(
                     "bath",
                     "bath",
                     b.rect,
-                    (("bath", size(b.rect), say("rim ", b.rim, " up")), (say("bath, rim ", b.rim, " up"),)),
+                    (("bath", size(b.rect), say("rim ", b.rim, " up"), *more), (say("bath, rim ", b.rim, " up"),)),
                 )
             )
         for x in room.boxings:

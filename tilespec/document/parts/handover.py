@@ -45,7 +45,7 @@ def _behind(room: Room, s: Surface) -> tuple[str, ...]:
         reasons.append("heating")
     if room.heating is not None and s.letter and s.letter == room.heating.sensor_wall:
         reasons.append("sensor")
-    if s.membrane_areas and s.membrane_refused is None:
+    if s.membrane_areas and s.refusal("membrane") is None:
         reasons.append("membrane")
     if any(p.kind in ("pipe", "valve", "outlet", "shower head") for p in s.penetrations):
         reasons.append("pipes")
