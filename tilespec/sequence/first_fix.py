@@ -89,7 +89,7 @@ def _boards(chain: Chain) -> None:
     if not boarded:
         return
     facts = [f"base-{k}" for k in features.BOARDS if any(s.base.kind == k for s in boarded)]
-    if features.fixed_through_tiles(room) or any(x.screen for x in (*room.showers, *room.baths)):
+    if features.fixed_through_tiles(room) or any(s.screen for s in room.showers) or any(b.screen for b in room.baths):
         facts.append("noggins")
     chain.pass_through(chain.make(
         "boards", "boards", ids(boarded), trade="carpenter", facts=tuple(facts),

@@ -21,19 +21,18 @@ def find(context: Context) -> Iterator[Finding]:
         end = surface.tiled_height
         if surface.kind != "wall" or end is None or not with_membrane(surface):
             continue
-        room = context.room(surface)
-        over = [(x.head_height, x.span) for x in (*room.showers, *room.baths) if surface.letter in x.walls]
-        heads = [(head, span) for head, span in over if head is not None]
-        head, span = max(heads, key=lambda pair: pair[0].value, default=(None, None))
-        if head is None or end.value >= min(head.value, least.value):
+        here = [s for s in context.room(surface).showers if surface.letter in s.walls]
+        shower = max(here, key=lambda s: s.head_height.value, default=None)
+        if shower is None or end.value >= min(shower.head_height.value, least.value):
             continue
+        head = shower.head_height
         yield RULE.at(
             (surface.id,),
             context.span(said_at(end), surface.span),
             f"The tiles of {context.name(surface)} end {typed(end)} up and the shower head is at {typed(head)}: above them the "
             "membrane lies bare in the spray.",
             label="ends in the spray",
-            secondary=(Label(span, "this shower"),) if span is not None else (),
+            secondary=(Label(shower.span, "this shower"),) if shower.span is not None else (),
             help=f"Write `tiled to {typed(head).removesuffix(' m')}` or more, or leave it out: then the whole wall is tiled.",
             notes=(cited(least),),
         )
