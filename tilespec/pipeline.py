@@ -82,12 +82,14 @@ class Compiled:
 
     sources      every file read, by the name it is shown by; the spec first
     diagnostics  in the order of the files and of the places in them
+    missing      files that `use` asks for and that are not there
     """
 
     path: str
     sources: Mapping[str, Source]
     diagnostics: tuple[Diagnostic, ...]
     plan: Plan | None
+    missing: tuple[str, ...] = ()
 
     @property
     def failed(self) -> bool:
@@ -287,7 +289,7 @@ def compile(path: str, host: Host, library: str | None = None) -> Compiled:
         steps = sequence(job, limits, takeoff)
         found += [*problems(steps), *check(job, limits, takeoff, steps)]
         plan = Plan(job, limits)
-    return Compiled(path, sources, in_order(found, sources), plan)
+    return Compiled(path, sources, in_order(found, sources), plan, loaded.value.missing)
 
 
 @dataclass(frozen=True, slots=True)

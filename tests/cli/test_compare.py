@@ -86,7 +86,9 @@ def test_wrong_usage(repository: Path, capsys: pytest.CaptureFixture[str], words
 # ---------------------------------------------------------------- revisions
 
 
-def test_a_revision_has_the_stock_of_its_day(repository: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_revision_has_the_stock_of_its_day(
+    repository: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch,
+) -> None:
     assert run(["compare", "job.tilespec", "--git", "HEAD", "--to", "json"]) is Status.SPEC
     changes = json.loads(capsys.readouterr().out)["changes"]
     assert "tiling" not in changes and [x["what"] for x in changes["tiles"]] == ["box"]
@@ -94,8 +96,10 @@ def test_a_revision_has_the_stock_of_its_day(repository: Path, capsys: pytest.Ca
     form = json.loads(capsys.readouterr().out)
     assert "tiles" not in form["changes"] and [x["what"] for x in form["changes"]["tiling"]] == ["joint"]
     assert (form["old"], form["new"]) == ("job.tilespec at quoted", "job.tilespec at HEAD")
-    # From anywhere: the path counts, not the folder one is in.
+    # From anywhere, a hook of another repository included: the path counts, not the folder one is in.
     os.chdir(repository.parent)
+    monkeypatch.setenv("GIT_DIR", ".git")
+    monkeypatch.setenv("GIT_INDEX_FILE", ".git/index")
     assert run(["compare", "jobs/bath room/job.tilespec", "--git", "quoted..quoted"]) is Status.FINE
 
 

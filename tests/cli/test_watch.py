@@ -185,6 +185,18 @@ def test_stock_and_wording_are_followed_too(spec: Path, tmp_path: Path) -> None:
     }
 
 
+def test_a_stock_file_that_is_still_missing_is_waited_for(spec: Path) -> None:
+    folder = spec.parent / "stock"
+    folder.mkdir()
+    spec.write_text('use "stock/tiles.tilespec"\n' + BATH.partition("\n")[2], encoding="utf-8")
+    b = builder()
+    assert b.build().faulty
+    before = watch.stamps(b.files())
+    (folder / "tiles.tilespec").write_text(BATH.partition("\n")[0] + "\n", encoding="utf-8")
+    assert "stock" in b.folders() and watch.stamps(b.files()) != before
+    assert not b.build().faulty
+
+
 def test_without_watchfiles_it_looks_by_itself(spec: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     real = builtins.__import__
 

@@ -26,12 +26,17 @@ class Unasked(Exception):
     """git had no answer. The message is its own."""
 
 
+# Set in a hook, and meant for the repository and the folder that the hook runs in: here the spec's own folder says which it is.
+_OF_HOOKS = frozenset({"GIT_DIR", "GIT_WORK_TREE", "GIT_COMMON_DIR", "GIT_INDEX_FILE", "GIT_PREFIX"})
+
+
 def ask(folder: str, *words: str) -> bytes:
     """What git answers in a folder. Raises Unasked, and Stop where there is no git."""
     # No lock, no monitor; paths are names and no patterns.
     command = ["git", "--no-optional-locks", "--literal-pathspecs", "-c", "core.fsmonitor=false", "-C", folder, *words]
     try:
-        done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, timeout=60)
+        around = {name: value for name, value in os.environ.items() if name not in _OF_HOOKS}
+        done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, timeout=60, env=around)
     except FileNotFoundError:
         raise Stop("git is not installed, or not in the search path", "Install git, or compare two files.") from None
     except (OSError, subprocess.SubprocessError) as fault:

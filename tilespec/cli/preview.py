@@ -116,7 +116,7 @@ def _page(shown: Shown, version: str) -> str:
     opened, kind = (" open", "faulty") if shown.faulty else ("", "sound")
     messages = f"<details{opened}><summary>messages</summary><pre>{escape(shown.messages)}</pre></details>"
     said = (
-        f'<div id="preview-said" class="{kind}"><p><span id="preview-state"></span>'
+        f'<div id="preview-said" role="status" class="{kind}"><p><span id="preview-state"></span>'
         f"<strong>{escape(shown.headline)}</strong></p>{messages if shown.messages else ''}</div>\n"
     )
     head, _, rest = (shown.page or _BARE).partition("</head>\n<body>\n")

@@ -116,7 +116,7 @@ class Builder:
         except Unreadable as fault:
             # Some editors take the file away for a moment while they save.
             return self._faulty(str(fault), fault.help)
-        self.read = tuple(compiled.sources)
+        self.read = *compiled.sources, *compiled.missing
         messages = text.render(compiled.diagnostics, compiled.sources)
         counted = text.summary(compiled.diagnostics)
         if compiled.failed:
