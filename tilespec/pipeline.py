@@ -8,7 +8,7 @@ Stages are imported where they are used, so that a check loads nothing that only
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -296,14 +296,16 @@ def compile(path: str, host: Host, library: str | None = None) -> Compiled:
 class Look:
     """A spec at one moment of its being written, with what can be said at once.
 
-    spec         what there is to say of the spec itself
-    diagnostics  that, and what the rules find that need only the job. Of an unsound job: only those findings that still hold, in
-                 rooms that have not changed
+    loaded       what there is to say of its files as they are read
+    spec         that, and what there is to say of the job they make
+    diagnostics  all that, and what the rules find that need only the job. Of an unsound job: only those findings that still
+                 hold, in rooms that have not changed
     unseen       rooms that the rules have not looked at yet, as what everybody uses has changed
     sound        the rest may be worked out: there is something tiled and there are no errors
     """
 
     workspace: Workspace
+    loaded: tuple[Diagnostic, ...]
     job: Job
     practice: Practice
     spec: tuple[Diagnostic, ...]
@@ -371,6 +373,7 @@ class Writing:
 
         self.parts = Kept()
         self.rules = Piecemeal()
+        self._last: Look | None = None
 
     def take(self, rest: Rest) -> None:
         """Take up what was found in a pause."""
@@ -386,6 +389,10 @@ class Writing:
         from tilespec.workspace.load import load
 
         loaded = load(path, host, library, parse=parse)
+        last = self._last
+        if last is not None and last.loaded == loaded.diagnostics and _same(last.workspace, loaded.value):
+            self._last = replace(last, workspace=loaded.value)
+            return self._last
         self.parts.turn()
         built = build(loaded.value, self.parts)
         job = built.value
@@ -400,7 +407,18 @@ class Writing:
             found += standing if sound else [d for d in standing if d.code not in [e.code for e in OF_DEVIATIONS]]
         sources = {source.name: source for source in loaded.value.sources}
         unseen = self.rules.unseen(job, limits) if sound else ()
-        return Look(loaded.value, job, limits, spec, in_order(found, sources), unseen, sound)
+        self._last = Look(loaded.value, loaded.diagnostics, job, limits, spec, in_order(found, sources), unseen, sound)
+        return self._last
+
+
+def _same(old: Workspace, new: Workspace) -> bool:
+    """Only comments and blanks differ: the very same statements stand in the same files."""
+    if len(old.trees) != len(new.trees):
+        return False
+    return all(
+        a.file == b.file and len(a.statements) == len(b.statements) and all(x is y for x, y in zip(a.statements, b.statements))
+        for a, b in zip(old.trees, new.trees)
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -89,6 +89,13 @@ async def test_open_mend_complete_rename_and_close(client: LanguageClient, tmp_p
     found = await told(client, uri, {"T0201"})
     assert (found[0].range.start, found[0].severity) == (place(SPEC, "feild"), lsp.DiagnosticSeverity.Error)
 
+    # What is no longer used is no longer spoken of.
+    changed(client, uri, 10, SPEC.replace('use "stock.tilespec"\n', ""))
+    await told(client, stock, set())
+    changed(client, uri, 11, SPEC)
+    await told(client, stock, {"T0207"})
+    await told(client, uri, {"T0201"})
+
     actions = await client.text_document_code_action_async(
         lsp.CodeActionParams(lsp.TextDocumentIdentifier(uri), found[0].range, lsp.CodeActionContext(found))
     )
@@ -96,14 +103,14 @@ async def test_open_mend_complete_rename_and_close(client: LanguageClient, tmp_p
     assert action.edit is not None and action.edit.changes is not None
     text = applied(SPEC, list(action.edit.changes[uri]))
     assert text == SPEC.replace("feild", "field")
-    changed(client, uri, 2, text)
+    changed(client, uri, 12, text)
     await told(client, uri, set())
     # The stock is mended in the editor, not yet on disk.
     opened(client, tmp_path / "stock.tilespec", STOCK.replace("porcelian", "porcelain"))
     await told(client, stock, set())
 
     typed = text + "wall B\n  base tile-\n"
-    changed(client, uri, 3, typed)
+    changed(client, uri, 13, typed)
     listed = await client.text_document_completion_async(
         lsp.CompletionParams(lsp.TextDocumentIdentifier(uri), place(typed, "tile-\n", 5))
     )

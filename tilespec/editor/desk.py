@@ -98,8 +98,8 @@ class Page:
 
     @property
     def fresh(self) -> bool:
-        """What was worked out in the pause is that of this very text."""
-        return self.behind is not None and self.look is not None and self.behind.rest.look is self.look
+        """What was worked out in the pause is that of this text, but for its comments and blanks."""
+        return self.behind is not None and self.look is not None and self.behind.rest.look.diagnostics is self.look.diagnostics
 
     def settle(self) -> None:
         """Put together what there is to say: what shows at once, and what showed in the last pause and still stands there."""
@@ -179,13 +179,14 @@ class Desk:
 
     # ------------------------------------------------------------ what shows
 
+    def files(self) -> list[str]:
+        """Every file of the specs that are open."""
+        looks = [page.look for page in self.pages.values() if page.look is not None]
+        return list(dict.fromkeys(name for look in looks for name in look.sources))
+
     def found(self, looked: list[str] | None = None) -> dict[str, tuple[Diagnostic, ...]]:
         """What there is to say, by file: of the files of these specs, else of all. A file of several specs has it from all."""
-        files: dict[str, dict[Diagnostic, None]] = {}
-        for page in self.pages.values():
-            if page.look is not None:
-                for name in page.look.sources:
-                    files.setdefault(name, {})
+        files: dict[str, dict[Diagnostic, None]] = {name: {} for name in self.files()}
         if looked is not None:
             shown = {n for p in looked if (one := self.pages.get(p)) and one.look for n in one.look.sources}
             files = {name: held for name, held in files.items() if name in shown}

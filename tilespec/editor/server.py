@@ -67,7 +67,7 @@ class Server(LanguageServer):
         self.desk = Desk(disk, library)
         self.rest = pause
         self.open: dict[str, str] = {}  # path to the name that the editor calls it by
-        self.shown: set[str] = set()    # paths with messages at the editor
+        self.shown: dict[str, tuple[Diagnostic, ...]] = {}  # what the editor has, by path
         self._timers: dict[str, asyncio.TimerHandle] = {}
         self._edits = 0
 
@@ -99,13 +99,15 @@ class Server(LanguageServer):
 
     def publish(self, looked: list[str] | None = None) -> None:
         found = self.desk.found(looked)
-        if looked is None:
-            for gone in self.shown - found.keys():
-                self._publish(gone, ())
-            self.shown = set()
+        known = self.desk.files()
+        for gone in [path for path in self.shown if path not in known]:
+            self._publish(gone, ())
+            del self.shown[gone]
         for path, diagnostics in found.items():
-            self._publish(path, diagnostics)
-        self.shown |= found.keys()
+            # An open text has a new version with each keystroke; of the others only what has changed is told.
+            if path in self.open or self.shown.get(path) != diagnostics:
+                self._publish(path, diagnostics)
+            self.shown[path] = diagnostics
 
     def _publish(self, path: str, diagnostics: tuple[Diagnostic, ...]) -> None:
         uri = self.uri(path)

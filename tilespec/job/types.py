@@ -14,6 +14,7 @@ import datetime
 from dataclasses import dataclass, field
 from datetime import date, time
 from fractions import Fraction
+from functools import cached_property
 
 from tilespec.quantity import Quantity
 from tilespec.source import Span
@@ -644,7 +645,8 @@ class Cutter:
 PLANNED = (Cutter("snap"), Cutter("wet-saw"))
 
 
-@dataclass(frozen=True, slots=True)
+# No slots: what follows from its rooms is put together once.
+@dataclass(frozen=True)
 class Job:
     title: Words | None
     reference: Words | None
@@ -678,15 +680,15 @@ class Job:
     declared: tuple[Product, ...] = ()  # every product the spec and its stock declare, in use or not
     cutting: tuple[Cutter, ...] = PLANNED
 
-    @property
+    @cached_property
     def surfaces(self) -> tuple[Surface, ...]:
         return tuple(s for r in self.rooms for s in r.surfaces)
 
-    @property
+    @cached_property
     def tiled(self) -> tuple[Surface, ...]:
         return tuple(s for s in self.surfaces if s.coverings)
 
-    @property
+    @cached_property
     def products(self) -> tuple[Product, ...]:
         """Every product in use, once, in the order of first use."""
         seen: dict[tuple[str, str], Product] = {}
@@ -700,7 +702,7 @@ class Job:
                 seen.setdefault(("heating", room.heating.product.name), room.heating.product)
         return tuple(seen.values())
 
-    @property
+    @cached_property
     def tiles(self) -> tuple[Tile, ...]:
         seen: dict[str, Tile] = {}
         for s in self.surfaces:
