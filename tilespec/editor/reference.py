@@ -20,7 +20,7 @@ class Entry:
     """One row of a table.
 
     section   words of its heading: the statements that it is about
-    written   how it is written, each way
+    written   how it is written, each way; `words`: the words of these
     silent    what happens when it is not said; "" where the table does not tell
     means     what it does
     """
@@ -29,6 +29,7 @@ class Entry:
     written: tuple[str, ...]
     silent: str
     means: str
+    words: tuple[tuple[str, ...], ...]
 
 
 @lru_cache(maxsize=1)
@@ -58,23 +59,28 @@ def _row(section: tuple[str, ...], head: list[str], cells: list[str]) -> list[En
         return []
     silent = _plain(cells[head.index("Silent")]) if "Silent" in head and len(cells) > head.index("Silent") else ""
     means = _plain(cells[-1])
-    return [Entry(section, written, silent, means)] if means or silent else []
+    words = tuple(tuple(_words(w)) for w in written)
+    return [Entry(section, written, silent, means, words)] if means or silent else []
+
+
+def _words(text: str) -> list[str]:
+    return [w.lower() for w in _FIRST.findall(text)]
 
 
 def _plain(cell: str) -> str:
     return _LINK.sub(r"\1", cell).replace("`", "").replace("*N*", "N")
 
 
+@lru_cache(maxsize=4096)
 def meaning(text: str, word: str, sections: tuple[str, ...]) -> Entry | None:
     """The entry for a word, where `text` is what it stands in, from its first word on. Sections: the likeliest first."""
-    asked = [w.lower() for w in _FIRST.findall(text)] or [word.lower()]
+    asked = _words(text) or [word.lower()]
     best: tuple[int, int, Entry] | None = None
     for entry in entries():
-        near = next((len(sections) - n for n, s in enumerate(sections) if s in entry.section), 0)
-        for written in entry.written:
-            words = [w.lower() for w in _FIRST.findall(written)]
+        for words in entry.words:
             if not words or words[0] != asked[0]:
                 continue
+            near = next((len(sections) - n for n, s in enumerate(sections) if s in entry.section), 0)
             same = next((n for n, (a, b) in enumerate(zip(words, asked)) if a != b), min(len(words), len(asked)))
             rank = near, same, entry
             if best is None or rank[:2] > best[:2]:
@@ -82,7 +88,7 @@ def meaning(text: str, word: str, sections: tuple[str, ...]) -> Entry | None:
     if best is not None:
         return best[2]
     # A word that nothing begins with, such as `bond`.
-    holding = [e for e in entries() if any(word.lower() in _FIRST.findall(w.lower()) for w in e.written)]
+    holding = [e for e in entries() if any(word.lower() in words for words in e.words)]
     return max(holding, key=lambda e: any(s in e.section for s in sections), default=None)
 
 
