@@ -88,7 +88,7 @@ def test_resistance_against_what_the_size_gives(ohms: str, fails: bool) -> None:
     assert ("heating-resistance-out-of-band" in names(spec)) is fails
     if fails:
         found = only(spec, "heating-resistance-out-of-band")
-        assert "264.5 ohm, which its size gives" in found.message and "resistance 176 ohm" in found.help
+        assert "its size gives 264.5 ohm, so" in found.message and "resistance 176 ohm" in found.help
         # Nothing to go by: neither size nor label.
         assert "heating-resistance-out-of-band" not in names(spec.replace("; pack 2 m2", ""))
 

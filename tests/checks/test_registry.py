@@ -129,5 +129,6 @@ def test_a_limit_from_memory_says_so_in_the_message() -> None:
 
     limit = practice("US").limit("work-temperature-min")
     assert isinstance(limit.why, Limit) and limit.why.seen == "memory"
-    assert cited(limit) == "Limit: 5 C (EN, which US borrows): common practice; to be confirmed."
-    assert cited(practice("UK").limit("joint-min-floor")).startswith("Limit: 3 mm (UK): NHBC Standards 9.1.7")
+    assert cited(limit) == "Limit: coldest air and base to work in, 5 C (EN, which US borrows): common practice; to be confirmed."
+    joint = cited(practice("UK").limit("joint-min-floor"))
+    assert joint.startswith("Limit: narrowest joint on a floor, 3 mm (UK): NHBC Standards 9.1.7")

@@ -5,18 +5,21 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from fractions import Fraction
 from functools import cached_property
 
 from tilespec.diagnostics.entry import Entry
 from tilespec.diagnostics.model import Diagnostic, Fix, Label, Severity
 from tilespec.job.types import Job, Room, Surface, Tile
-from tilespec.practice.lookup import Practice, Word
-from tilespec.quantity import Given, Limit, Quantity, Worked
+from tilespec.practice.lookup import Practice, Word, entries
+from tilespec.quantity import UNITS, Given, Kind, Limit, Quantity, Worked
 from tilespec.quantity.typed import typed
 from tilespec.sequence.types import Sequence
 from tilespec.setout.said import Stated, stated
 from tilespec.source import Span
 from tilespec.takeoff.types import TakeOff
+
+_CUSTOMARY = ("in", "ft", "yd")
 
 INJURY, WATERPROOFING, QUALITY = "injury", "waterproofing", "quality"
 
@@ -65,13 +68,39 @@ def said_at(q: Quantity | None) -> Span | None:
 
 
 def cited(limit: Quantity | Word) -> str:
-    """The limit's source, for a note: document, whose it is, and how far it can be trusted."""
+    """The limit for a note: what it limits, its document, whose it is, and how far it can be trusted."""
     why = limit.why
-    value = limit.text if isinstance(limit, Word) else typed(limit)
+    value = limit.text if isinstance(limit, Word) else both(limit)
     if not isinstance(why, Limit):
         return f"Limit: {value}, the firm's own."
-    owner = why.family if why.family == why.asked or why.family == "common" else f"{why.family}, which {why.asked} borrows"
-    return f"Limit: {value} ({owner}): {why.source}" + (f"; {noted(why.note)}." if why.note else ".")
+    what = entries(why.family)[why.key].what
+    note = f"; {noted(why.note)}" if why.note else ""
+    return f"Limit: {what[:1].lower()}{what[1:]}, {value} ({owner(why)}): {why.source}{note}."
+
+
+def owner(why: Limit) -> str:
+    """Whose limit it is."""
+    return why.family if why.family == why.asked or why.family == "common" else f"{why.family}, which {why.asked} borrows"
+
+
+def both(q: Quantity) -> str:
+    """As typed; a metric length that a US job borrows is followed by inches: its tape has no other marks."""
+    us = isinstance(q.why, Limit) and q.why.asked == "US"
+    return f"{typed(q)} ({typed(_inches(q))})" if us and q.kind is Kind.LENGTH and q.shown.symbol not in _CUSTOMARY else typed(q)
+
+
+def local(context: Context, q: Quantity) -> str:
+    """A length that was worked out, in the unit that the family measures in."""
+    us = context.practice.family == "US"
+    return typed(_inches(q) if us and q.kind is Kind.LENGTH and q.shown.symbol not in _CUSTOMARY else q)
+
+
+def _inches(q: Quantity) -> Quantity:
+    """To the sixteenth, as it is read off a tape, a limit to half of that; what would vanish stays as it is."""
+    inch = UNITS["in"]
+    parts = 32 if isinstance(q.why, Limit) else 16
+    near = Fraction(round(q.value / inch.factor * parts), parts) * inch.factor
+    return Quantity(near or q.value, q.kind, inch, q.why)
 
 
 def noted(note: str) -> str:
@@ -79,11 +108,15 @@ def noted(note: str) -> str:
     return re.sub(r"^check\b", "to be confirmed", note)
 
 
-def reckoned(name: str, q: Quantity) -> str:
-    """How a quantity was worked out, with what went in: for a note."""
+def reckoned(name: str, q: Quantity, context: Context | None = None) -> str:
+    """How a quantity was worked out, with what went in: for a note. With a context, lengths are in the family's unit."""
+
+    def shown(part: Quantity) -> str:
+        return local(context, part) if context is not None else typed(part)
+
     if not isinstance(q.why, Worked):
-        return f"{name}: {typed(q)}."
-    return f"{name}: {q.why.formula}, with {', '.join(f'{n} {typed(i)}' for n, i in q.why.inputs)}."
+        return f"{name}: {shown(q)}."
+    return f"{name}: {q.why.formula}, with {', '.join(f'{n} {shown(i)}' for n, i in q.why.inputs)}."
 
 
 def upper(text: str) -> str:

@@ -15,9 +15,11 @@ def drying_time(kind: str, thickness: Quantity, practice: Practice) -> Quantity 
     rate, knee, deep = (practice.find(f"drying-{kind}{part}") for part in ("", "-break", "-deep"))
     if rate is None or knee is None or deep is None:
         return None
+    source = "planning rule; the moisture test decides"
+    if thickness.value <= knee.value:
+        return work("thickness * rate", "d", source=source, thickness=thickness, rate=rate)
     return work(
-        "min(thickness, knee) * rate + max(thickness - knee, 0 * knee) * deep", "d",
-        source="planning rule; the moisture test decides", thickness=thickness, knee=knee, rate=rate, deep=deep,
+        "upper * rate + (thickness - upper) * deep", "d", source=source, thickness=thickness, upper=knee, rate=rate, deep=deep,
     )
 
 

@@ -207,6 +207,18 @@ def _class(st: Statement, a: Attribute, kind: str, context: Context) -> tuple[st
     if parts is None:
         span = st.span(a.args[0]).to(st.span(a.args[-1]))
         upper = class_parts(kind, text.upper())
+        first = next((x for x in a.args if x.text.lower() in PRODUCT_WORDS), None)
+        before = " ".join(x.text for x in a.args[: a.args.index(first)]) if first is not None else ""
+        if first is not None and before and class_parts(kind, before) is not None:
+            rest = " ".join(x.text for x in a.args[a.args.index(first) :])
+            context.report(
+                "unknown-class",
+                span,
+                f"`{text}` is no class of {'an' if kind[0] in 'aeiou' else 'a'} {kind}: `{rest}` describes the product.",
+                help=f"Write `class {before}; {rest}`.",
+                fixes=context.write(span, f"{before}; {rest}"),
+            )
+            return class_parts(kind, before) or ()
         if upper is not None:
             fixed = "".join(upper[:2]) + (f" {upper[2]}" if len(upper) > 2 else "")
             context.report(

@@ -821,12 +821,17 @@ def _wall(
         movement_joints=movement_joints(d, ground, False),
         base_joints=structural_joints(d, ground),
         refused=_refused({**draft.named, **named}),
+        named=_named({**draft.named, **named}),
         span=st.span(),
     )
 
 
 def _refused(named: dict[str, tuple[str, Span]]) -> tuple[tuple[str, Span], ...]:
     return tuple((kind, span) for kind, (name, span) in named.items() if name == "none")
+
+
+def _named(named: dict[str, tuple[str, Span]]) -> tuple[tuple[str, Span], ...]:
+    return tuple((kind, span) for kind, (name, span) in named.items() if name != "none")
 
 
 def _floor(
@@ -879,6 +884,7 @@ def _floor(
         perimeter_joint=context.number(st, edge.args[0], "movement-joint") if (edge := parts.get("perimeter_joint")) else None,
         sunlit="sunlit" in words,
         refused=_refused({**draft.named, **named}),
+        named=_named({**draft.named, **named}),
         span=st.span(),
     )
     return surface, fall, heating

@@ -377,6 +377,7 @@ class Surface:
     perimeter_joint: Quantity | None = None  # floor: its width, where it is said
     sunlit: bool = False  # floor: the sun shines on it
     refused: tuple[tuple[str, Span], ...] = field(default=(), compare=False)  # kinds of product, and where `none` stands
+    named: tuple[tuple[str, Span], ...] = field(default=(), compare=False)  # kinds of product that are named here, and where
     span: Span | None = field(default=None, compare=False)
 
     def product(self, kind: str) -> Product | None:
@@ -385,6 +386,10 @@ class Surface:
     def refusal(self, kind: str) -> Span | None:
         """Where the spec refuses a product of this kind here (`membrane none`); None where it does not."""
         return next((span for refused, span in self.refused if refused == kind), None)
+
+    def named_at(self, kind: str) -> Span | None:
+        """Where a product of this kind is named: on the surface itself, else for its room or the job."""
+        return next((span for k, span in self.named if k == kind), None)
 
     @property
     def field(self) -> Covering | None:

@@ -18,6 +18,14 @@ def _decimal(value: Fraction, places: int) -> str:
     return f"-{text}" if value < 0 and scaled else text
 
 
+def _exact(value: Fraction) -> str:
+    """To a thousandth; what is smaller (an expansion) keeps two digits, so that it is never shown as nothing."""
+    places = 3
+    while value and abs(value) * 10**places < 1:
+        places += 1
+    return _decimal(value, places if places == 3 else places + 1)
+
+
 def _inches(value: Fraction) -> str:
     if value >= 0 and value.denominator in (2, 4, 8, 16, 32, 64):
         whole, part = int(value), value - int(value)
@@ -31,6 +39,6 @@ def typed(q: Quantity) -> str:
     if q.kind is Kind.SLOPE:
         return f"1:{_decimal(1 / q.value, 1)}" if q.value else "level"
     if symbol in _BARE:
-        return _decimal(value, 3)
-    number = _inches(value) if symbol == "in" else _decimal(value, 1 if isinstance(q.why, Worked) else 3)
+        return _exact(value)
+    number = _inches(value) if symbol == "in" else _decimal(value, 1) if isinstance(q.why, Worked) else _exact(value)
     return f"{number} {symbol}"

@@ -61,6 +61,13 @@ def bed_thickness(notch: Quantity, practice: Practice) -> Quantity:
     )
 
 
+def over_base(surface: Surface, covering: Covering, practice: Practice) -> Quantity:
+    """Bed and tile, as they are: for what is bought to fit them."""
+    tile = covering.tile
+    bed = bed_thickness(notch_size(surface, tile, product_for(surface, "adhesive", tile), practice), practice)
+    return work("bed + tile", "mm", source="bed by the trowel, and tile", bed=bed, tile=tile.thickness)
+
+
 def thickness(surface: Surface, covering: Covering, practice: Practice) -> Quantity:
     """How far the face of the tiles stands off the bare wall, to the whole millimetre: nobody works finer."""
     tile = covering.tile

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from tilespec.checks.adhesive.declared import instead, where_named
 from tilespec.checks.rule import Context, Finding, Rule, called, cited
 from tilespec.checks.wet import wetted
 from tilespec.diagnostics.model import Label
@@ -173,7 +174,13 @@ def spot(context: Context, b: Bedded) -> Span:
 def also(context: Context, b: Bedded) -> tuple[Label, ...]:
     """The other place that the fault is about."""
     labels = ((b.adhesive.span, "this adhesive"), (b.tile.span, "this tile"))
-    return tuple(Label(span, text) for span, text in labels if span is not None and span != spot(context, b))
+    near = tuple(Label(span, text) for span, text in labels if span is not None and span != spot(context, b))
+    return (*near, *where_named(b.surface, b.adhesive))
+
+
+def another(context: Context, b: Bedded, what: str, values: str, where: str = "") -> str:
+    """How to give the tile another adhesive."""
+    return instead(context, b.surface, b.adhesive, what, values, where or place(b))
 
 
 def told(rule: Rule, context: Context, found: Weak, because: str, label: str) -> Finding:
@@ -187,6 +194,6 @@ def told(rule: Rule, context: Context, found: Weak, because: str, label: str) ->
         f"{because} takes {asked.text} at least.",
         label=label,
         secondary=also(context, b),
-        help=f"Declare an adhesive of that class: `adhesive NAME class {first}; {place(b)}`.",
+        help=another(context, b, "an adhesive of that class", f"class {first}"),
         notes=(cited(asked),),
     )

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.adhesive.classes import also, bedded, spot
+from tilespec.checks.adhesive.classes import also, another, bedded, spot
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called
 from tilespec.checks.stone import light
 from tilespec.diagnostics.model import Severity
@@ -28,7 +28,7 @@ def find(context: Context) -> Iterator[Finding]:
             + (f"is {adhesive.colour}: it will shadow." if adhesive.colour else "has no stated colour: all but white shadows."),
             label="shadows through",
             secondary=also(context, b),
-            help=f"Declare a white one: `adhesive NAME class C2FT S1; colour white; for tile {b.tile.name}`."
+            help=another(context, b, "a white one", "class C2FT S1; colour white")
             if adhesive.colour
             else f"Add `colour white` to {adhesive.name} if its data sheet says so.",
             notes=("Common practice, from memory: a white adhesive under light stone.",),

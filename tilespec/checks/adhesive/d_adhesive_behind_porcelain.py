@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.adhesive.classes import also, dispersions, place, spot
+from tilespec.checks.adhesive.classes import also, another, dispersions, spot
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
 from tilespec.diagnostics.model import Severity
 
@@ -24,7 +24,7 @@ def find(context: Context) -> Iterator[Finding]:
             f"{b.adhesive.name}, a dispersion, cannot dry between them.",
             label="cannot dry there",
             secondary=also(context, b),
-            help=f"Declare a cement adhesive for it: `adhesive NAME class C2TE; {place(b)}`.",
+            help=another(context, b, "a cement adhesive for it", "class C2TE"),
             notes=(cited(asked),),
         )
 

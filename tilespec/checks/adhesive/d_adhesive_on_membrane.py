@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.adhesive.classes import also, dispersions, place, spot
+from tilespec.checks.adhesive.classes import also, another, dispersions, spot
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
 from tilespec.diagnostics.model import Severity
 
@@ -23,7 +23,7 @@ def find(context: Context) -> Iterator[Finding]:
             "it cannot dry into it.",
             label="cannot dry there",
             secondary=also(context, b),
-            help=f"Declare a cement adhesive for it: `adhesive NAME class C2TE; {place(b)}`.",
+            help=another(context, b, "a cement adhesive for it", "class C2TE"),
             notes=(cited(asked),),
         )
 

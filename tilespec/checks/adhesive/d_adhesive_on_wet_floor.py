@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tilespec.checks.adhesive.declared import instead, where_named
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
 from tilespec.checks.wet import soaked_zones
 from tilespec.diagnostics.model import Label, Severity
@@ -28,8 +29,14 @@ def find(context: Context) -> Iterator[Finding]:
                 context.span(covering.span, surface.span),
                 f"{called(covering.tile)} on the wet floor is laid in {adhesive.name}, a dispersion: it softens in water.",
                 label="walked on wet",
-                secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (),
-                help=f"Declare an adhesive of class {asked.text}: `adhesive NAME class {' '.join(asked.choices[0])}; for floor`.",
+                secondary=(
+                    *((Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else ()),
+                    *where_named(surface, adhesive),
+                ),
+                help=instead(
+                    context, surface, adhesive,
+                    f"an adhesive of class {asked.text}", f"class {' '.join(asked.choices[0])}", "for floor",
+                ),
                 notes=(cited(asked),),
             )
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.adhesive.classes import also, bedded, spot
+from tilespec.checks.adhesive.classes import also, another, bedded, spot
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called
 from tilespec.diagnostics.model import Severity
 
@@ -26,7 +26,7 @@ def find(context: Context) -> Iterator[Finding]:
             "is mixed with water.",
             label="mixed with water",
             secondary=also(context, b),
-            help=f"Declare a reaction resin adhesive: `adhesive NAME class R2T; for tile {b.tile.name}`.",
+            help=another(context, b, "a reaction resin adhesive", "class R2T"),
             notes=("Common practice, from memory: ask the supplier of the stone.",),
         )
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tilespec.checks.adhesive.declared import instead, where_named
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.resolve import adhesive_for
@@ -27,8 +28,11 @@ def find(context: Context) -> Iterator[Finding]:
                 f"{called(tile)} on {context.name(surface)} is translucent and its adhesive {adhesive.name} "
                 + (f"is {colour}: it will show through." if colour else "has no stated colour: all but white shows through."),
                 label="lets light through",
-                secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (),
-                help=f"Declare a white one: `adhesive NAME class C2FT S1; colour white; for tile {tile.name}`."
+                secondary=(
+                    *((Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else ()),
+                    *where_named(surface, adhesive),
+                ),
+                help=instead(context, surface, adhesive, "a white one", "class C2FT S1; colour white", f"for tile {tile.name}")
                 if colour
                 else f"Add `colour white` to {adhesive.name} if the data sheet says so.",
                 notes=("Common practice, no source.",),

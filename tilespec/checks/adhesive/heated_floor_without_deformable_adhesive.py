@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tilespec.checks.adhesive.declared import instead, where_named
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.product import meets
@@ -32,9 +33,15 @@ def find(context: Context) -> Iterator[Finding]:
                 f"{called(covering.tile)} on the heated floor is laid in {adhesive.name} ({cls}); "
                 f"a heated floor takes {asked.text} at least.",
                 label="heated from below",
-                secondary=(Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else (),
+                secondary=(
+                    *((Label(adhesive.span, "this adhesive"),) if adhesive.span is not None else ()),
+                    *where_named(room.floor, adhesive),
+                ),
                 notes=(cited(asked),),
-                help=f"Declare an adhesive of class {asked.text} for the floor: `adhesive NAME class {asked.text}; for floor`.",
+                help=instead(
+                    context, room.floor, adhesive,
+                    f"an adhesive of class {asked.text} for the floor", f"class {asked.text}", "for floor",
+                ),
             )
 
 

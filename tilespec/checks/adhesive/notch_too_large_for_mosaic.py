@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.adhesive.classes import also, bedded, place, spot
+from tilespec.checks.adhesive.classes import also, another, bedded, spot
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity.typed import typed
@@ -34,7 +34,7 @@ def find(context: Context) -> Iterator[Finding]:
             f"{b.adhesive.name}: the adhesive comes up through its joints. {typed(usual)} is usual.",
             label="too coarse for mosaic",
             secondary=also(context, b),
-            help=f"Give the mosaic its own adhesive: `adhesive NAME class C2TE; notch {typed(usual)}; {place(b)}`.",
+            help=another(context, b, "an adhesive of its own for the mosaic", f"class C2TE; notch {typed(usual)}"),
             notes=(cited(usual),),
         )
 

@@ -32,8 +32,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             places,
             context.span(said_at(said), adhesive.span),
-            f"{adhesive.name} is {' '.join(adhesive.cls)}, which stays open for {typed(least)} at least; it is said to be "
-            f"open for {typed(said)}.",
+            f"Adhesive {adhesive.name} is {' '.join(adhesive.cls)}, which stays open for {typed(least)} at least; it is said "
+            f"to be open for {typed(said)}.",
             label="shorter than its class",
             help="Correct one of them from the data sheet: the class, or the open time.",
             notes=(cited(least),),

@@ -27,8 +27,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 places,
                 context.span(said_at(wait.minimum), adhesive.span),
-                f"{adhesive.name} ({' '.join(adhesive.cls)}) has no F in its class and waits only {typed(wait.minimum)} before "
-                f"{before}; even a fast adhesive takes {typed(least)}.",
+                f"Adhesive {adhesive.name} ({' '.join(adhesive.cls)}) has no F in its class and waits only "
+                f"{typed(wait.minimum)} before {before}; even a fast adhesive takes {typed(least)}.",
                 label="too short",
                 help=f"Write `wait {typed(usual)} before {before}`, or the class with its F.",
                 notes=(cited(least),),

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.adhesive.classes import TYPES, also, bedded, option, place, spot
+from tilespec.checks.adhesive.classes import TYPES, also, another, bedded, option, spot
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity.typed import typed
@@ -33,7 +33,7 @@ def find(context: Context) -> Iterator[Finding]:
             f"({' '.join(adhesive.cls)}) has no T in its class: the tiles may slip before it sets.",
             label="no T",
             secondary=also(context, b),
-            help=f"Declare a non-slip adhesive: `adhesive NAME class {better}; {place(b)}`.",
+            help=another(context, b, "a non-slip adhesive", f"class {better}"),
             notes=(cited(limit),),
         )
 

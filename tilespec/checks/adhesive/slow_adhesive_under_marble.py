@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.adhesive.classes import TYPES, also, bedded, option, spot
+from tilespec.checks.adhesive.classes import TYPES, also, another, bedded, option, spot
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called
 from tilespec.diagnostics.model import Severity
 from tilespec.job.vocabulary import LIME_STONES
@@ -32,7 +32,7 @@ def find(context: Context) -> Iterator[Finding]:
             "slowly: the stone may stain or bend.",
             label="no F",
             secondary=also(context, b),
-            help=f"Declare a fast one: `adhesive NAME class {better}; colour white; for tile {b.tile.name}`.",
+            help=another(context, b, "a fast one", f"class {better}; colour white"),
             notes=("Common practice, from memory: fast setting where stone moves with moisture.",),
         )
 

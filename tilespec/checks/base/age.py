@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from math import ceil
 
+from tilespec.checks.base.moisture import last_readings
 from tilespec.checks.rule import Context
+from tilespec.formula.drying import drying_time
 from tilespec.job.types import Surface
 from tilespec.quantity import UNITS, Given, Quantity, work
 
@@ -36,6 +38,31 @@ def age(context: Context, surface: Surface) -> Quantity | None:
 def ready(laid: date, least: Quantity) -> date:
     """The first day on which a base laid on that day has its age."""
     return laid + timedelta(days=ceil(least.value / UNITS["d"].factor))
+
+
+@dataclass(frozen=True, slots=True)
+class Damp:
+    """A surface whose base is not reckoned dry when the job begins, and that nobody has measured."""
+
+    surface: Surface
+    age: Quantity
+    takes: Quantity
+    rate: Quantity
+    ready: date
+
+
+def damp(context: Context) -> Iterator[Damp]:
+    """Screeds that are still drying on the first day of the job. A floor whose heating pipes dry it is left out."""
+    measured = {found.surface.id for found in last_readings(context) if found.limit is not None}
+    for surface in context.job.tiled:
+        base, heating = surface.base, context.room(surface).heating
+        dried_by_pipes = surface.kind == "floor" and heating is not None and heating.kind == "pipes"
+        old = age(context, surface)
+        if old is None or base.laid is None or base.thickness is None or dried_by_pipes or surface.id in measured:
+            continue
+        takes, rate = drying_time(base.kind, base.thickness, context.practice), context.practice.find(f"drying-{base.kind}")
+        if takes is not None and rate is not None and old.value < takes.value:
+            yield Damp(surface, old, takes, rate, ready(base.laid, takes))
 
 
 def young(context: Context, kinds: tuple[str, ...], key: str = "") -> Iterator[Young]:

@@ -12,34 +12,30 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.base.age import age, ready
-from tilespec.checks.base.moisture import last_readings
+from tilespec.checks.base.age import damp, young
+from tilespec.checks.base.screed_too_young import KINDS
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, reckoned, said_at
 from tilespec.diagnostics.model import Severity
-from tilespec.formula.drying import drying_time, good_air
+from tilespec.formula.drying import good_air
 from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
-    measured = {found.surface.id for found in last_readings(context) if found.limit is not None}
-    for surface in context.job.tiled:
-        base, heating = surface.base, context.room(surface).heating
-        dried_by_pipes = surface.kind == "floor" and heating is not None and heating.kind == "pipes"
-        old = age(context, surface)
-        if old is None or base.laid is None or base.thickness is None or dried_by_pipes or surface.id in measured:
-            continue
-        takes, rate = drying_time(base.kind, base.thickness, context.practice), context.practice.find(f"drying-{base.kind}")
-        if takes is None or rate is None or old.value >= takes.value:
-            continue
+    old_enough = {found.surface.id: found.ready for found in young(context, KINDS)}
+    for found in damp(context):
+        surface, base, name = found.surface, found.surface.base, context.name(found.surface)
         words = base.words.text if base.words is not None else base.kind.replace("-", " ")
+        old = old_enough.get(surface.id)
         yield RULE.at(
             (surface.id,),
             context.span(base.span, surface.span),
-            f"{context.name(surface)} is {words}, {typed(base.thickness)} thick and {typed(old)} old when the job begins; "
-            f"it takes about {typed(takes)} to dry.",
+            f"{name} is {words}, {typed(base.thickness) if base.thickness is not None else ''} thick and {typed(found.age)} old "
+            f"when the job begins; it takes about {typed(found.takes)} to dry.",
             label="still wet by then",
-            help=f"It may be dry on {ready(base.laid, takes).isoformat()}: begin then, or measure before and write the reading.",
-            notes=(reckoned("Drying", takes), cited(rate), *_slower(context)),
+            help=f"It may be dry on {found.ready}: tile {name} then, or measure before and write the reading."
+            if old is None or old <= found.ready
+            else f"It may be dry on {found.ready} and is old enough on {old}: tile {name} then or later.",
+            notes=(reckoned("Drying", found.takes), cited(found.rate), *_slower(context)),
         )
 
 

@@ -27,7 +27,7 @@ def find(context: Context) -> Iterator[Finding]:
             f"it takes {typed(found.least)}.",
             label="too young",
             notes=(cited(found.least),),
-            help=f"It is old enough on {found.ready.isoformat()}: begin the tiling then or later.",
+            help=f"It is old enough on {found.ready}: tile {context.name(found.surface)} then or later.",
         )
 
 

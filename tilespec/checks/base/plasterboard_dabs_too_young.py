@@ -23,7 +23,7 @@ def find(context: Context) -> Iterator[Finding]:
             f"The plasterboard of {context.name(found.surface)} is {typed(found.age)} old when the job begins; "
             f"stuck on dabs, it takes {typed(found.least)}.",
             label="too young",
-            help=f"It is old enough on {found.ready.isoformat()}: begin the tiling then or later.",
+            help=f"It is old enough on {found.ready}: tile {context.name(found.surface)} then or later.",
             notes=(cited(found.least),),
         )
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.base.age import young
+from tilespec.checks.base.age import damp, young
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity.typed import typed
@@ -17,17 +17,20 @@ KINDS = ("cement-screed", "calcium-sulfate-screed", "concrete")
 
 
 def find(context: Context) -> Iterator[Finding]:
+    dry = {found.surface.id: found.ready for found in damp(context)}
     for found in young(context, KINDS):
-        base = found.surface.base
+        base, name, later = found.surface.base, context.name(found.surface), dry.get(found.surface.id)
         words = base.words.text if base.words is not None else base.kind.replace("-", " ")
         yield RULE.at(
             (found.surface.id,),
             context.span(base.span, found.surface.span),
-            f"{context.name(found.surface)} is {words}, {typed(found.age)} old when the job begins; "
+            f"{name} is {words}, {typed(found.age)} old when the job begins; "
             f"it takes {typed(found.least)}.",
             label="too young",
             notes=(cited(found.least),),
-            help=f"It is old enough on {found.ready.isoformat()}: begin the tiling then or later.",
+            help=f"It is old enough on {found.ready}"
+            + (f" and may be dry on {later}" if later is not None and later > found.ready else "")
+            + f": tile {name} then or later.",
         )
 
 

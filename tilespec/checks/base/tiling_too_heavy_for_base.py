@@ -28,6 +28,14 @@ def carries(context: Context, surface: Surface) -> Quantity | None:
     return min(known, key=lambda q: q.value) if known else None
 
 
+def _help(surface: Surface) -> str:
+    """Plaster has no maker who allows more; a board that it was skimmed over is held to the skim."""
+    base = surface.base
+    if base.kind == "gypsum-plaster" or base.kind == "gypsum-plasterboard" and base.skim:
+        return "Take a lighter tile, or a board that is fixed to the structure: `base tile-backer board` or `base cement board`."
+    return "Take a lighter tile or a stronger base; or write `carries` with the board maker's value beside the base."
+
+
 def find(context: Context) -> Iterator[Finding]:
     weights = dict(context.takeoff.tiling_weight) if context.takeoff is not None else {}
     for surface in context.job.tiled:
@@ -45,7 +53,7 @@ def find(context: Context) -> Iterator[Finding]:
             f"{base.words.text if base.words is not None else base.kind.replace('-', ' ')} carries {typed(limit)}.",
             label="too weak for it",
             secondary=(Label(tile.span, "this weighs most"),) if tile.span is not None else (),
-            help="Take a lighter tile or a stronger base; or write `carries` with the board maker's value beside the base.",
+            help=_help(surface),
             notes=(
                 "Limit: said in the spec." if said_at(limit) is not None else cited(limit),
                 reckoned("Weight", weight),

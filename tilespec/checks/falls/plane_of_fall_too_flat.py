@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
-from tilespec.diagnostics.model import Severity
+from tilespec.diagnostics.model import Label, Severity
+from tilespec.quantity import Quantity
 from tilespec.quantity.typed import typed
-from tilespec.setout import falls
+from tilespec.setout import falls, geometry
 from tilespec.setout.types import Slope
 
 
@@ -29,13 +30,19 @@ def find(context: Context) -> Iterator[Finding]:
         worst = min(flat, key=lambda p: p.fall.value)
         if not worst.fall.value:
             # The drain lies on a level edge: four planes have nowhere to fall to.
+            shower = next((s for s in room.showers if not s.tray and geometry.box(s.rect) == g.box), None)
+            extent = f" of the shower, {typed(shower.rect.width)} x {typed(shower.rect.height)}" if shower is not None else ""
             yield RULE.at(
                 (room.floor.id,),
                 context.span(said_at(room.fall.slope), room.fall.span, room.span),
-                f"The drain of {context.name(room.floor)} lies on the edge of the fall, and that edge is level: "
+                f"The drain of {context.name(room.floor)} lies on the edge of the fall{extent}, and that edge is level: "
                 "nothing falls to it.",
                 label=f"no fall, though {typed(room.fall.slope)} is said",
-                help="Write `one plane` where all of it falls to that edge, or put the drain farther in.",
+                secondary=(Label(shower.span, "the fall reaches as far as this"),)
+                if shower is not None and shower.span is not None
+                else (),
+                help="Write `one plane` where all of it falls to that edge, or put the drain farther in"
+                + (", or draw the shower larger round it." if shower is not None else "."),
                 notes=(cited(least), "All edges of a fall of four or two planes are level."),
             )
             continue
@@ -48,11 +55,17 @@ def find(context: Context) -> Iterator[Finding]:
             context.span(said_at(room.fall.slope), room.fall.span, room.span),
             f"Of {context.name(room.floor)} {_listed(flat)} flatter than the practice allows ({typed(least)}).",
             label=f"the nearest edge falls {typed(room.fall.slope)}",
-            help=f"Write `1:{run}`, or put the drain nearer to the middle."
-            if can
-            else "Put the drain nearer to the middle, or draw the shower smaller round it: no fall that may be said is enough.",
+            help=f"{f'Write `1:{run}`, or' if can else 'No fall that may be said is enough:'} {_cure(g, least)}.",
             notes=(cited(least), "All edges of a fall are level: what lies farther from the drain falls less steeply."),
         )
+
+
+def _cure(g: falls.Ground, least: Quantity) -> str:
+    """What helps beside a steeper fall: the middle, if from there all planes are steep enough."""
+    sides = sorted((g.box.right - g.box.left, g.box.high - g.box.low))
+    if g.planes != "four" or g.slope.value * sides[0] / sides[1] >= least.value:
+        return "put the drain nearer to the middle, or draw the shower smaller round it"
+    return "lay it in one plane to a channel (`one plane; channel along wall A`), or give it two drains and say so in a deviation"
 
 
 def _listed(flat: list[Slope]) -> str:

@@ -26,7 +26,8 @@ def find(context: Context) -> Iterator[Finding]:
             if valve.covers is None or laid is None or not isinstance(laid.tile.thickness.why, Given):
                 continue
             least, most = valve.covers
-            thick = bed.thickness(surface, laid, context.practice)
+            # Half a millimetre is not worth a word; what is said is the sum as it is.
+            thick, exact = bed.thickness(surface, laid, context.practice), bed.over_base(surface, laid, context.practice)
             if least.value <= thick.value <= most.value:
                 continue
             deep = thick.value > most.value
@@ -34,12 +35,12 @@ def find(context: Context) -> Iterator[Finding]:
                 (surface.id,),
                 context.span(valve.span, surface.span),
                 f"The {valve.kind} on {context.name(surface)} is made for {typed(least)} to {typed(most)} of bed and tile; "
-                f"{called(laid.tile)} and its bed are {typed(thick)} here.",
+                f"{called(laid.tile)} and its bed are {typed(exact)} here.",
                 label="its trim does not reach the face" if deep else "it stands out of the face",
                 help="Set the valve further out before the wall is closed and write what it then covers, or take its extension "
                 "and say so in a deviation." if deep else
                 "Set the valve further back before the wall is closed and write what it then covers, or take a thicker tile.",
-                notes=(reckoned("Bed and tile", thick),),
+                notes=(reckoned("Bed and tile", exact),),
             )
 
 

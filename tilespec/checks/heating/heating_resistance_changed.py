@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.heating.readings import RESISTANCE, electric, last_of_each, mats, measure, outside
+from tilespec.checks.heating.readings import RESISTANCE, electric, last_of_each, mats, measure, outside, test_of
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.quantity.typed import typed
@@ -35,8 +35,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (floor.id,),
                 context.span(said_at(q), record.span),
-                f"The heating in {context.name(floor)} read {typed(was)} at first and {typed(q)} at {record.kind}: it is one "
-                "conductor, and it has changed.",
+                f"The heating in {context.name(floor)} read {typed(was)} at first and {typed(q)} {test_of(record)}: "
+                "it is one conductor, and it has changed.",
                 label="hurt in between?",
                 secondary=(Label(said_at(was) or first.span, "this was read at first"),) if first.span is not None else (),
                 help="Lay nothing more on it: let the electrician measure again and find the fault, and add his new record.",

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.heating.readings import RESISTANCE, electric, last_of_each, mats, measure, outside
+from tilespec.checks.heating.readings import RESISTANCE, electric, last_of_each, mats, measure, outside, test_of
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, reckoned, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity.typed import typed
@@ -28,11 +28,12 @@ def find(context: Context) -> Iterator[Finding]:
             q = record.reading
             if q is None or low is None or high is None or rated is None or not outside(m, record, mats(m, heating)):
                 continue
+            says = "its label says" if labelled else "its size gives"
             yield RULE.at(
                 (floor.id,),
                 context.span(said_at(q), record.span),
-                f"The heating in {context.name(floor)} read {typed(q)} ({record.kind}); {typed(low)} to {typed(high)} goes for "
-                f"{typed(rated)}, which {'its label says' if labelled else 'its size gives'}.",
+                f"The heating in {context.name(floor)} read {typed(q)} {test_of(record)}; {says} {typed(rated)}, "
+                f"so {typed(low)} to {typed(high)} is sound.",
                 label="too high: broken?" if q.value > high.value else "too low: shorted or cut?",
                 help="Stop before it is covered, and let the electrician compare it with the label."
                 + ("" if labelled else " Write what the label says at the product: `resistance 176 ohm`."),

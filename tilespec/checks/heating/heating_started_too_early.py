@@ -44,7 +44,7 @@ def find(context: Context) -> Iterator[Finding]:
             f"{typed(least)} is the least.",
             label="too early for the bed",
             secondary=(Label(last.span, "tiled here"),) if last.span is not None else (),
-            help=f"Leave it off until {ready.isoformat()}, then raise it by {typed(step)} a day.",
+            help=f"Switch it off until {ready.isoformat()}, then raise it by {typed(step)} a day.",
             notes=("The adhesive's own time.",) if isinstance(least.why, Given) else (cited(least),),
         )
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.heating.readings import INSULATION, electric, extra_low, last_of_each
+from tilespec.checks.heating.readings import INSULATION, electric, extra_low, last_of_each, test_of
 from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity.typed import typed
@@ -30,11 +30,11 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (floor.id,),
                 context.span(said_at(q), record.span),
-                f"The insulation of the heating in {context.name(floor)} read {typed(q)} ({record.kind}); {typed(least)} is the "
-                "least.",
+                f"The insulation of the heating in {context.name(floor)} read {typed(q)} {test_of(record)}; "
+                f"{typed(least)} is the least.",
                 label="its insulation is damaged or damp",
-                help="Do not cover it and do not switch it on. Let the electrician find the fault and measure again, and add his "
-                "new record.",
+                help=f"{'' if record.kind.text == 'insulation-after' else 'Do not cover it. '}Do not switch it on. Let the "
+                "electrician find the fault and measure again, and add his new record.",
                 notes=(cited(least),),
             )
 

@@ -12,6 +12,14 @@ RESISTANCE = ("heating-before", "heating-cover", "heating-after")
 INSULATION = ("insulation-before", "insulation-cover", "insulation-after")
 
 
+_WHEN = {"before": "before it was laid", "cover": "before it was covered", "after": "after tiling"}
+
+
+def test_of(record: Record) -> str:
+    """Which of the three tests a record is of, in words."""
+    return f"at the test {_WHEN[record.kind.text.rpartition('-')[2]]}"
+
+
 def electric(room: Room) -> Heating | None:
     """The electric heating of a tiled floor."""
     return room.heating if room.heating is not None and room.floor is not None and room.heating.kind in ELECTRIC else None

@@ -8,11 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import WATERPROOFING, Context, Finding, Rule, cited
+from tilespec.checks.rule import WATERPROOFING, Context, Finding, Rule, both, cited, local
 from tilespec.checks.wet import soaked_zones
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity import Quantity
-from tilespec.quantity.typed import typed
 from tilespec.setout.geometry import bounds, box
 
 
@@ -34,11 +33,12 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.span(zone.span, surface.span),
-                f"The membrane in the shower on {context.name(surface)} ends {typed(top)} above the finished floor; "
-                f"it goes up to {typed(least)} at least.",
+                f"The membrane in the shower on {context.name(surface)} ends {local(context, top)} above the finished floor; "
+                f"it goes up to {both(least)} at least.",
                 label="ends too low",
                 notes=(cited(least),),
-                help=f"Make the zone {typed(least)} high, or leave its size out: then it takes the whole of {surface.title}.",
+                help=f"Make the zone {both(least)} high, or leave its size out: then it takes the whole of "
+                f"{context.name(surface)}.",
             )
 
 

@@ -11,7 +11,9 @@ from collections.abc import Iterator
 
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule
 from tilespec.checks.wet import bare_parts
-from tilespec.diagnostics.model import Severity
+from tilespec.diagnostics.model import Label, Severity
+
+_WETS = {"basin": "the basin", "bath": "the bath", "shower": "the shower"}
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -21,11 +23,13 @@ def find(context: Context) -> Iterator[Finding]:
             continue
         bare = surface.refusal("membrane") is not None or surface.product("membrane") is None
         if bare or any(bare_parts(surface, z) for z in zones):
+            first = zones[0]
             yield RULE.at(
                 (surface.id,),
-                context.span(surface.refusal("membrane"), zones[0].span, surface.span),
+                context.span(surface.refusal("membrane"), first.span, surface.span),
                 f"{context.name(surface)} has a splash area and no membrane over it.",
                 label="no membrane here",
+                secondary=(Label(first.span, _WETS.get(first.cause, "this area")),) if first.span is not None else (),
                 help="Take `membrane none` out, or name a membrane in its place.",
             )
 

@@ -27,7 +27,8 @@ def find(context: Context) -> Iterator[Finding]:
                 "its silver turns black.",
                 label="eats the silver",
                 secondary=(Label(mirror.span, "the mirror"),) if mirror.span is not None else (),
-                help=f"Take a neutral one: `neutral` in the line of {product.name}, and `made for mirrors` on its data sheet.",
+                help=f"Write `neutral` for `acetoxy` at {product.name} if its data sheet says so, or take one that is made for "
+                "mirrors.",
                 notes=("Common practice, no source.",),
             )
 

@@ -24,14 +24,15 @@ def find(context: Context) -> Iterator[Finding]:
                 continue
             right = sealant_depth(joint.width, context.practice).shown_in(joint.width.shown)
             most = work("width * share", joint.width.shown.symbol, source="deepest sealant", width=joint.width, share=part)
-            if joint.depth.value <= max(most.value, right.value):
+            deepest = max(most, right, key=lambda q: q.value)
+            if joint.depth.value <= deepest.value:
                 continue
             span = said_at(joint.depth)
             yield RULE.at(
                 (surface.id,),
                 context.span(span, joint.span, surface.span),
                 f"The sealant in the movement joint of {context.name(surface)} is {typed(joint.depth)} deep in a joint "
-                f"{typed(joint.width)} wide: {typed(part)} of the width at most.",
+                f"{typed(joint.width)} wide: {typed(deepest)} at most.",
                 label="too deep",
                 help=f"Write `{typed(right)} deep`, over a backer.",
                 notes=(cited(part),),

@@ -29,7 +29,7 @@ def find(context: Context) -> Iterator[Finding]:
             context.span(sealant.span, shower.span, surface.span),
             f"Sealant {sealant.name} is used in the shower and "
             + (f"is of class {grade}" if grade is not None else "its class says nothing of mould")
-            + f": {least.text} there.",
+            + f": a shower takes {least.text}.",
             label="mould grows into it",
             secondary=(Label(shower.span, "the shower"),) if shower.span is not None else (),
             help=f"Take one of class {least.text}, for example `class {least.text} 25LM`.",

@@ -8,14 +8,15 @@ Keep the room shut until then; tape the tap and write the day on the door. Corre
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import timedelta
+from math import ceil
 
 from tilespec.checks.recorded import about, last
 from tilespec.checks.records.waits import basis, ready, stretched
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Product, Surface
-from tilespec.quantity import Quantity
-from tilespec.quantity.typed import typed
+from tilespec.quantity import UNITS, Quantity
 
 
 def needed(context: Context, surface: Surface) -> tuple[Quantity, Product | None]:
@@ -41,14 +42,17 @@ def find(context: Context) -> Iterator[Finding]:
             day = ready(finished.on, wait)
             if not finished.on <= record.on < day:
                 continue
+            # A record says no hour: told is what is too early at any, and the day that is named is late enough at any.
+            whole = ceil(wait.value / UNITS["d"].factor)
             yield RULE.at(
                 (surface.id,),
                 context.span(record.span),
                 f"{context.name(surface)} was used on {record.on}, and its `{finished.kind}` is of {finished.on}; "
-                f"{typed(wait)} lie between them at least.",
+                f"{whole} days lie between them at least.",
                 label="too early",
                 secondary=(Label(finished.span, "finished here"),) if finished.span is not None else (),
-                help=f"{day} would be the first day. Keep it dry until then and look at joints and sealant again.",
+                help=f"{finished.on + timedelta(days=whole)} would be the first day. Keep it dry until then and look at "
+                "joints and sealant again.",
                 notes=(basis(wait, product),),
             )
 

@@ -48,5 +48,5 @@ wall A 2.4 x 2.4
 record asbestos on wall A 2026-03-02 by "P. Lowe"; result pass
 record substrate on wall A 2026-03-09 by "A. Finch"
 """,
-    limits=("asbestos-year",),
+    limits=("asbestos-year", "asbestos-year-wall",),
 )

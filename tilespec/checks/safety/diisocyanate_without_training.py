@@ -55,7 +55,7 @@ def find(context: Context) -> Iterator[Finding]:
             label="used without training",
             secondary=(Label(product.span, "polyurethane"),) if product.span is not None else (),
             help="Have those who use it trained, then add `record resin-training` with the day and who confirms it.",
-            notes=(cited(share), f"Renewed after {cited(again).removeprefix('Limit: ')}"),
+            notes=(cited(share), cited(again)),
         )
 
 

@@ -14,10 +14,13 @@ from tilespec.quantity.typed import typed
 
 def uncleared(context: Context, rule: Rule, kind: str, surfaces: tuple[Surface, ...], fear: str, who: str) -> Iterator[Finding]:
     """The first work on each of these surfaces that no survey came before. Told only where the building's year is."""
-    built, year = context.job.built, context.practice.limit(f"{kind}-year")
-    if built is None or built.value >= year.value:
-        return
+    built = context.job.built
     for surface in surfaces:
+        # A limit that names floor coverings is no source for a wall.
+        wall = context.practice.find(f"{kind}-year-wall") if surface.kind == "wall" else None
+        year = wall or context.practice.limit(f"{kind}-year")
+        if built is None or built.value >= year.value:
+            continue
         work = [r for r in context.job.records if about(r, surface) and goes_on(kind, r.kind.text)]
         if not work or any(r.kind.text == kind and meet(r.place, surface.id) for r in context.job.records):
             continue

@@ -10,6 +10,7 @@ from tilespec.checks.wet import soaked_zones
 from tilespec.job.types import Covering, Room, Surface, Tile
 from tilespec.practice.lookup import Practice, Word
 from tilespec.quantity import Quantity
+from tilespec.quantity.typed import typed
 from tilespec.setout.geometry import bounds, box
 
 
@@ -21,22 +22,35 @@ class Rating:
     words: str
     limit: Quantity | Word
     enough: bool
+    needed: str
 
 
 def ratings(tile: Tile, practice: Practice) -> tuple[Rating, ...]:
     found: list[Rating] = []
     if tile.barefoot is not None:
         word = practice.word("barefoot-class-shower")
-        found.append(Rating("barefoot", f"barefoot class {tile.barefoot}", word, tile.barefoot >= word.text))
+        enough = tile.barefoot >= word.text
+        found.append(Rating("barefoot", f"barefoot class {tile.barefoot}", word, enough, f"barefoot class {word.text}"))
     if tile.dcof is not None:
         least = practice.limit("dcof-min")
-        found.append(Rating("dcof", f"dcof {float(tile.dcof.number):g}", least, tile.dcof.value >= least.value))
+        words = f"dcof {float(tile.dcof.number):g}"
+        found.append(Rating("dcof", words, least, tile.dcof.value >= least.value, f"dcof {typed(least)}"))
     least = practice.limit("pendulum-min")
     if tile.pendulum is not None:
-        found.append(Rating("pendulum", f"pendulum {float(tile.pendulum.number):g}", least, tile.pendulum.value >= least.value))
+        words = f"pendulum {float(tile.pendulum.number):g}"
+        found.append(Rating("pendulum", words, least, tile.pendulum.value >= least.value, f"pendulum {typed(least)}"))
     elif tile.slip is not None and (band := practice.find(f"pendulum-{tile.slip}")) is not None:
-        found.append(Rating("pendulum", f"slip class {tile.slip}", least, band.value >= least.value))
+        found.append(Rating("pendulum", f"slip class {tile.slip}", least, band.value >= least.value, _class(least, practice)))
     return tuple(found)
+
+
+def _class(least: Quantity, practice: Practice) -> str:
+    """The slip class that such a pendulum value takes: what is said as a class is asked for as one."""
+    for n in range(1, 6):
+        band = practice.find(f"pendulum-P{n}")
+        if band is not None and band.value >= least.value:
+            return f"slip class P{n} (pendulum {typed(least)})"
+    return f"pendulum {typed(least)}"
 
 
 def decisive(tile: Tile, practice: Practice) -> tuple[Rating, ...]:

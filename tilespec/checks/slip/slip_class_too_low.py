@@ -13,8 +13,6 @@ from collections.abc import Iterator
 from tilespec.checks.rule import INJURY, Context, Finding, Rule, called, cited
 from tilespec.checks.slip.ratings import decisive, walked_on_wet
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.practice.lookup import Word
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -22,18 +20,16 @@ def find(context: Context) -> Iterator[Finding]:
         for rating in decisive(covering.tile, context.practice):
             if rating.enough:
                 continue
-            limit = rating.limit
-            needed = f"barefoot class {limit.text}" if isinstance(limit, Word) else f"{rating.measure} {typed(limit)}"
             tile = covering.tile
             yield RULE.at(
                 (surface.id,),
                 context.span(covering.span, surface.span),
                 f"{called(tile)} ({rating.words}) is too slippery for {context.name(surface)}, which is walked on wet: "
-                f"{needed} at least.",
+                f"{rating.needed} at least.",
                 label="walked on wet",
                 secondary=(Label(tile.span, "declared here"),) if tile.span is not None else (),
-                help=f"Choose a tile with {needed} or better.",
-                notes=(cited(limit),),
+                help=f"Choose a tile with {rating.needed} or better.",
+                notes=(cited(rating.limit),),
             )
 
 

@@ -26,7 +26,7 @@ def find(context: Context) -> Iterator[Finding]:
             product, (low, high) = own[0]
             yield RULE.at(
                 (surface.id,),
-                context.span(said_at(low), product.span),
+                context.span(said_at(low if tile.thickness.value < low.value else high), product.span),
                 f"Clips {product.name} are made for tiles of {typed(low)} to {typed(high)}; "
                 f"{called(tile)} on {context.name(surface)} is {typed(tile.thickness)} thick.",
                 label="not for this tile",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from tilespec.checks.adhesive.declared import instead, where_named
 from tilespec.checks.rule import Context, Finding, Rule, cited
 from tilespec.checks.wet import wetted
 from tilespec.job.product import meets
@@ -55,6 +56,7 @@ def told(rule: Rule, context: Context, found: WeakGrout, because: str, label: st
         context.span(own, surface.span),
         f"{context.name(surface)} is grouted with {grout.name} ({' '.join(grout.cls)}); {because} takes {asked.text} at least.",
         label=label,
-        help=f"Declare a grout of that class: `grout NAME class {first}; {place}`.",
+        secondary=where_named(surface, grout),
+        help=instead(context, surface, grout, "a grout of that class", f"class {first}", place),
         notes=(cited(asked),),
     )

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited, owner, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.job.types import Tile
+from tilespec.quantity import Limit, Quantity
 from tilespec.quantity.typed import typed
 
 # Tiles whose sides are no two alike.
@@ -19,6 +20,13 @@ IRREGULAR = ("terracotta", "quarry", "natural", "textured")
 
 def irregular(tile: Tile) -> bool:
     return any(w in IRREGULAR for w in tile.words)
+
+
+def _by_thickness(most: Quantity, tile: Tile) -> str:
+    """The clause that has the limit also has the rule of thumb."""
+    if not isinstance(most.why, Limit):
+        return f"Limit: the tile's thickness, {typed(tile.thickness)}."
+    return f"Limit: the tile's thickness, {typed(tile.thickness)} ({owner(most.why)}): {most.why.source}; generally."
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -38,7 +46,7 @@ def find(context: Context) -> Iterator[Finding]:
                 f"A joint of {typed(joint)} round {called(tile)} on {context.name(surface)} is too wide: {reason}.",
                 label="too wide",
                 help=f"Write `joint {typed(wide)}` or less.",
-                notes=(cited(most),),
+                notes=(cited(most) if wide is most else _by_thickness(most, tile),),
             )
 
 

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, reckoned
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, local, reckoned
 from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.job.types import Covering, Opening, Surface
 from tilespec.quantity import Quantity, work
@@ -116,14 +116,14 @@ def _finding(
     context: Context, one: Stated, window: Opening, small: list[Cut], better: str | None, least: Quantity
 ) -> Finding:
     surface, covering = one.surface, one.site.covering
-    listed = " and ".join(f"{typed(c.height)} {c.where}" for c in small)
+    listed = " and ".join(f"{local(context, c.height)} {c.where}" for c in small)
     share = context.practice.limit("cut-min-share")
-    worked = tuple(reckoned(f"The cut {c.where}", c.height) for c in small)
+    worked = tuple(reckoned(f"The cut {c.where}", c.height, context) for c in small)
     return RULE.at(
         (surface.id,),
         context.span(window.span, surface.span),
         f"{context.name(surface)} has a cut of {listed}, of a tile {typed(covering.tile.height)} high; "
-        f"{typed(least)} is the smallest that looks right.",
+        f"{local(context, least)} is the smallest that looks right.",
         label=one.placed.words,
         help=f"Write `{better}`: then no cut at a window is smaller than that."
         if better

@@ -11,8 +11,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, reckoned
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, local, reckoned
 from tilespec.diagnostics.model import Severity
+from tilespec.quantity import UNITS, Quantity
 from tilespec.quantity.typed import typed
 from tilespec.setout.said import Sliver, slivers
 from tilespec.setout.start import Placed, Site
@@ -37,7 +38,7 @@ def _finding(context: Context, found: tuple[Sliver, ...]) -> Finding:
     one = found[0].stated
     site, start = one.site, one.site.covering.start
     tile = site.size(one.axis)
-    listed = " and ".join(f"{typed(s.cut)} at the {s.where}" for s in found)
+    listed = " and ".join(f"{local(context, s.cut)} at the {s.where}" for s in found)
     size = "wide" if one.axis == 0 else "high"
     share, least = (context.practice.limit(k) for k in ("cut-poor-share", "cut-poor-size"))
     span = start.up_span if one.axis == 1 and start.up_span is not None else start.span
@@ -45,28 +46,27 @@ def _finding(context: Context, found: tuple[Sliver, ...]) -> Finding:
         (one.surface.id,),
         context.span(span, site.covering.span, one.surface.span),
         f"{context.name(one.surface)} gets cuts of {listed}, of a tile {typed(tile)} {size}; "
-        f"{typed(found[0].least)} is the least that should be left.",
+        f"{local(context, found[0].least)} is the least that should be left.",
         label=one.placed.words,
-        help=_help(found[0], site),
-        notes=(cited(share), cited(least), *(reckoned(f"The cut at the {s.where}", s.cut) for s in found)),
+        help=_help(context, found[0], site),
+        notes=(cited(share), cited(least), *(reckoned(f"The cut at the {s.where}", s.cut, context) for s in found)),
     )
 
 
-def _help(s: Sliver, site: Site) -> str:
+def _help(context: Context, s: Sliver, site: Site) -> str:
     if s.cure is None or s.shift is None:
         return "No start leaves more here: change the tile, the joint or the pattern."
-    move = _moved(s, site)
+    move = _moved(context, s, site)
     words = _words(s.cure, site)
     if words:
         return f"Write `{words}`: the courses move {move}, and no cut at an edge is thinner than that."
     return f"Move the courses {move}, or leave this start open: then the best one is looked for."
 
 
-def _moved(s: Sliver, site: Site) -> str:
+def _moved(context: Context, s: Sliver, site: Site) -> str:
     assert s.shift is not None
     away = ("down the plan", "up the plan") if site.floor and s.stated.axis == 1 else _AWAY[s.stated.axis]
-    size = abs(s.shift.mm)
-    text = f"{float(size):g} mm"
+    text = local(context, Quantity(abs(s.shift.value), s.shift.kind, UNITS["mm"], s.shift.why))
     return f"{text} to the {away[s.shift.value < 0]}" if s.stated.axis == 0 else f"{text} {away[s.shift.value < 0]}"
 
 
