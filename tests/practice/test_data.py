@@ -42,7 +42,7 @@ ONE_FAMILY: dict[str, set[str]] = {
 
 ONE_FAMILY["AU"] = {"engineered-stone-ban"}
 # 29 CFR 1926.1153, Table 1.
-ONE_FAMILY["US"] |= {"table-1-hours"} | {
+ONE_FAMILY["US"] |= {"asbestos-year-wall", "table-1-hours"} | {
     f"table-1-{task}-{hours}" for hours in ("short", "long") for task in (
         "wet-saw", "wet-hand-saw-indoors", "wet-hand-saw-outdoors", "extraction-grinder-indoors", "extraction-grinder-outdoors",
         "wet-core", "break-out",

@@ -45,6 +45,7 @@ class Damp:
     """A surface whose base is not reckoned dry when the job begins, and that nobody has measured."""
 
     surface: Surface
+    thickness: Quantity
     age: Quantity
     takes: Quantity
     rate: Quantity
@@ -62,7 +63,7 @@ def damp(context: Context) -> Iterator[Damp]:
             continue
         takes, rate = drying_time(base.kind, base.thickness, context.practice), context.practice.find(f"drying-{base.kind}")
         if takes is not None and rate is not None and old.value < takes.value:
-            yield Damp(surface, old, takes, rate, ready(base.laid, takes))
+            yield Damp(surface, base.thickness, old, takes, rate, ready(base.laid, takes))
 
 
 def young(context: Context, kinds: tuple[str, ...], key: str = "") -> Iterator[Young]:

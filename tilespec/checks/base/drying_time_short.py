@@ -29,8 +29,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(base.span, surface.span),
-            f"{name} is {words}, {typed(base.thickness) if base.thickness is not None else ''} thick and {typed(found.age)} old "
-            f"when the job begins; it takes about {typed(found.takes)} to dry.",
+            f"{name} is {words}, {typed(found.thickness)} thick and {typed(found.age)} old when the job begins; "
+            f"it takes about {typed(found.takes)} to dry.",
             label="still wet by then",
             help=f"It may be dry on {found.ready}: tile {name} then, or measure before and write the reading."
             if old is None or old <= found.ready

@@ -16,9 +16,10 @@ def uncleared(context: Context, rule: Rule, kind: str, surfaces: tuple[Surface, 
     """The first work on each of these surfaces that no survey came before. Told only where the building's year is."""
     built = context.job.built
     for surface in surfaces:
-        # A limit that names floor coverings is no source for a wall.
+        # A source that names floor coverings is none for a wall; a firm's own, later year counts everywhere.
         wall = context.practice.find(f"{kind}-year-wall") if surface.kind == "wall" else None
-        year = wall or context.practice.limit(f"{kind}-year")
+        known = [q for q in (wall, context.practice.limit(f"{kind}-year")) if q is not None]
+        year = max(known, key=lambda q: q.value)
         if built is None or built.value >= year.value:
             continue
         work = [r for r in context.job.records if about(r, surface) and goes_on(kind, r.kind.text)]
