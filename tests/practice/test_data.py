@@ -31,6 +31,7 @@ ONE_FAMILY: dict[str, set[str]] = {
         *EXPOSURES,
         "age-masonry", "grout-porcelain", "heating-while-tiling-max", "joint-advised-wall", "joint-advised-wall-face",
         "joint-advised-wall-large", "joint-max-floor", "joint-min-stone-textured", "membrane-bathroom", "perimeter-joint-from",
+        "plasterboard-in-shower",
         "solid-bed-load-share", "solid-bed-tile-face", "timber-floor-wet",
     },
     "US": {
