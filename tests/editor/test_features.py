@@ -212,6 +212,12 @@ def test_what_a_stock_file_declares_is_offered() -> None:
     assert offered('use "stock.tilespec"\nfloor 2.4 x 1.8\n  adhesive |')[0] == "grip"
 
 
+def test_files_that_can_be_used_are_offered() -> None:
+    found = offered('use "|')
+    assert "stock.tilespec" in found and "job.tilespec" not in found
+    assert offered('use "sto|') == found, "the editor chooses among them by what is typed"
+
+
 def test_a_tile_of_another_room_is_not_offered() -> None:
     text = 'room "A"\ntile here 300x300\nfloor 2 x 2\nroom "B"\ntile there 300x300\nfloor 2 x 2\n  tile |'
     assert "there" in offered(text) and "here" not in offered(text)

@@ -129,3 +129,12 @@ def test_every_reason_has_words_and_help() -> None:
     for reason in Reason:
         fault = Unreadable(reason, "job.tilespec", 3)
         assert fault.words.endswith("(byte 3)") and fault.help.endswith((".", "?"))
+
+
+def test_what_lies_in_a_folder(tmp_path: Path) -> None:
+    (tmp_path / "b.tilespec").write_text("", encoding="utf-8")
+    (tmp_path / "a.tilespec").write_text("", encoding="utf-8")
+    (tmp_path / "folder").mkdir()
+    assert DiskHost().names(str(tmp_path)) == ("a.tilespec", "b.tilespec")
+    assert DiskHost().names(str(tmp_path / "none")) == ()
+    assert MemoryHost({"/x/b": "", "/x/a": "", "/x/y/c": "", "/d": ""}).names("/x") == ("a", "b")

@@ -3,6 +3,7 @@ the trade; names of this job; units."""
 
 from __future__ import annotations
 
+import os.path
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -96,7 +97,7 @@ def complete(desk: Desk, file: str, offset: int) -> list[Choice]:
     if so_far.comment:
         return []
     if so_far.text:
-        return list(_texts(page, so_far, offset))
+        return list(_texts(desk, file, page, so_far, offset))
     partial = _PARTIAL.search(line)
     start = begin + partial.start() if partial else offset
     cut = line[: start - begin]
@@ -427,15 +428,22 @@ def _free_walls(place: _Place) -> list[str]:
     return [w for w in walls if w not in taken] + [w for w in walls if w in taken]
 
 
-def _texts(page: Page, so_far: Before, offset: int) -> Iterator[Choice]:
-    """Inside a text: the name of a room, where one is meant."""
+def _texts(desk: Desk, file: str, page: Page, so_far: Before, offset: int) -> Iterator[Choice]:
+    """Inside a text: the name of a room, where one is meant; a stock file behind `use`."""
     typed = _TEXT.search(so_far.pieces[-1])
     if typed is None:
         return
     lead = so_far.pieces[-1][: typed.start()].split()
-    if lead and lead[-1] in ("on", "in"):
+    start = offset - len(typed[1])
+    if lead[-1:] in (["on"], ["in"]):
         for name in _rooms(page):
-            yield Choice(name, NAME, offset - len(typed[1]), "room")
+            yield Choice(name, NAME, start, "room")
+    elif lead == ["use"]:
+        own = os.path.basename(file)
+        for folder, what in ((os.path.dirname(file), "beside the spec"), (desk.library or "", "in the library")):
+            for name in desk.host.disk.names(folder) if folder else ():
+                if name.endswith(".tilespec") and name != own:
+                    yield Choice(name, NAME, start, what)
 
 
 # ---------------------------------------------------------------- units

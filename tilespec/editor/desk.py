@@ -12,13 +12,13 @@ from tilespec.outcome import Outcome
 from tilespec.pipeline import Look, Rest, Writing, rest
 from tilespec.source import Source, Span
 from tilespec.syntax.nodes import Tree
-from tilespec.workspace.host import Host, Unreadable
+from tilespec.workspace.host import Folders, Unreadable
 
 
 class Overlay:
     """Files as they are in the editor, the rest as they are on disk. What was read is kept until `forget`."""
 
-    def __init__(self, disk: Host) -> None:
+    def __init__(self, disk: Folders) -> None:
         self.disk = disk
         self.texts: dict[str, str] = {}  # by real path
         self._read: dict[str, str] = {}
@@ -127,7 +127,7 @@ class Page:
 class Desk:
     """The open documents by path. Everything that an editor asks is asked of it."""
 
-    def __init__(self, disk: Host, library: str | None = None) -> None:
+    def __init__(self, disk: Folders, library: str | None = None) -> None:
         self.host = Overlay(disk)
         self.library = library
         self.texts: dict[str, str] = {}  # by path, as opened

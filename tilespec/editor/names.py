@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import posixpath
+import os.path
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -131,7 +131,7 @@ def file_of(desk: Desk, page: Page, m: Mention) -> str | None:
     """The path of the file that a `use` means, among those that were read."""
     if page.look is None:
         return None
-    wanted = [posixpath.join(posixpath.dirname(m.span.file), m.name)] + ([f"{desk.library}/{m.name}"] if desk.library else [])
+    wanted = [os.path.join(os.path.dirname(m.span.file), m.name)] + ([f"{desk.library}/{m.name}"] if desk.library else [])
     reals = {desk.host.real(path) for path in wanted}
     return next((name for name in page.look.sources if desk.host.real(name) in reals), None)
 

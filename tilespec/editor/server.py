@@ -24,7 +24,7 @@ from tilespec.editor.desk import Behind, Desk, Page
 from tilespec.editor.position import Range, plain
 from tilespec.editor.spot import Spot, spot
 from tilespec.source import Span
-from tilespec.workspace.host import Host
+from tilespec.workspace.host import Folders
 
 # Seconds without a keystroke before what takes longer is worked out.
 PAUSE = 0.4
@@ -60,7 +60,7 @@ class _Protocol(LanguageServerProtocol):
 class Server(LanguageServer):
     """One editor. `pause`: see PAUSE; 0 waits for no keystroke."""
 
-    def __init__(self, disk: Host, library: str | None = None, pause: float = PAUSE) -> None:
+    def __init__(self, disk: Folders, library: str | None = None, pause: float = PAUSE) -> None:
         super().__init__(
             "tilespec", __version__, text_document_sync_kind=lsp.TextDocumentSyncKind.Full, protocol_cls=_Protocol
         )
@@ -209,7 +209,7 @@ def _range(found: Range) -> lsp.Range:
     return lsp.Range(lsp.Position(a, b), lsp.Position(c, d))
 
 
-def make(disk: Host, library: str | None = None, pause: float = PAUSE) -> Server:
+def make(disk: Folders, library: str | None = None, pause: float = PAUSE) -> Server:
     """A server that answers what an editor asks."""
     server = Server(disk, library, pause)
 
@@ -219,7 +219,7 @@ def make(disk: Host, library: str | None = None, pause: float = PAUSE) -> Server
     return server
 
 
-def serve(disk: Host, library: str | None) -> None:
+def serve(disk: Folders, library: str | None) -> None:
     """Speak with an editor over standard input and output until it says good-bye."""
     server = make(disk, library)
     # Cycles are collected in pauses, not between a keystroke and its messages.

@@ -94,6 +94,13 @@ class Host(Protocol):
         """Whether there is a regular file (or a link to one)."""
 
 
+class Folders(Host, Protocol):
+    """A host that can also say what lies in a folder: for an editor, which offers the names."""
+
+    def names(self, folder: str) -> tuple[str, ...]:
+        """The names of the files in it, in order; none where there is no such folder, or it may not be read."""
+
+
 def decode(data: bytes, path: str) -> str:
     """Bytes to text by the strict reading. Raises Unreadable with the byte offset of the first fault."""
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
@@ -157,6 +164,13 @@ class DiskHost:
     def exists(self, path: str) -> bool:
         return "\0" not in path and os.path.isfile(path)
 
+    def names(self, folder: str) -> tuple[str, ...]:
+        try:
+            with os.scandir(folder or ".") as found:
+                return tuple(sorted(one.name for one in found if one.is_file()))
+        except (OSError, ValueError):
+            return ()
+
 
 @dataclass(frozen=True, slots=True)
 class MemoryHost:
@@ -184,3 +198,7 @@ class MemoryHost:
 
     def exists(self, path: str) -> bool:
         return self.real(path) in self.files
+
+    def names(self, folder: str) -> tuple[str, ...]:
+        real = self.real(folder).rstrip("/") + "/"
+        return tuple(sorted(f[len(real) :] for f in self.files if f.startswith(real) and "/" not in f[len(real) :]))
