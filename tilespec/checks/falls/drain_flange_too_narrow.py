@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity.typed import typed
 
@@ -27,9 +27,9 @@ def find(context: Context) -> Iterator[Finding]:
                 (room.floor.id,),
                 context.span(said_at(drain.flange), drain.span, room.floor.span),
                 f"The {drain.kind} in {context.name(room.floor)} has a flange {typed(drain.flange)} wide; a membrane is usually "
-                f"given {typed(least)} to bond to.",
+                f"given {both(least)} to bond to.",
                 label="little to bond to",
-                help=f"Take a {drain.kind} with a flange of {typed(least)} or more; a collar of its maker's for this one is a "
+                help=f"Take a {drain.kind} with a flange of {both(least)} or more; a collar of its maker's for this one is a "
                 "reason for a deviation.",
                 notes=(cited(least),),
             )

@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, local, said_at
 from tilespec.diagnostics.model import Severity
+from tilespec.quantity import UNITS, Quantity
 from tilespec.setout import falls
 from tilespec.setout.falls import Ground
 
@@ -25,11 +26,13 @@ def find(context: Context) -> Iterator[Finding]:
         allowed = context.practice.limit("lippage-max")
         if step <= allowed.value:
             continue
+        mm = UNITS["mm"]
+        deep = Quantity(round(step * 1000) * mm.factor, mm.kind, mm, room.fall.slope.why)
         yield RULE.at(
             (room.floor.id,),
             context.span(said_at(room.fall.slope), room.fall.span, room.span),
             f"The fall in {g.planes} {'plane' if g.planes == 'one' else 'planes'} ends beside the level part of "
-            f"{context.name(room.floor)} in a step of up to {round(step * 1000)} mm.",
+            f"{context.name(room.floor)} in a step of up to {local(context, deep)}.",
             label="the side of the fall lies in the middle of the floor",
             help="Let it reach from wall to wall, or write `four planes`, which keep every edge level.",
             notes=(cited(allowed),),
