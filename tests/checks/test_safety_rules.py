@@ -97,6 +97,13 @@ def test_engineered_stone(head: str, fails: bool) -> None:
         ("16.2", "tiler 1, helper 1", ""),
         ("21.5", "tiler 1, helper 1", ""),
         ("21.6", "tiler 1, helper 1", "more than two people"),
+        # Three lift half of what each could alone, added up: 17.45 kg (HSE L23 as reprinted).
+        ("24.2", "tiler 2, helper 1", ""),
+        ("24.3", "tiler 2, helper 1", "more than three people"),
+        ("24.3", "tiler 1, helper 1; aids lifting frame", ""),
+        ("24.3", "tiler 1; aids lifting frame", "one is in the crew"),
+        # A good grip takes no weight away.
+        ("21.6", "tiler 1, helper 1; aids suction lifters", "more than two people"),
     ],
 )
 def test_a_tile(weight: str, crew: str, fault: str) -> None:

@@ -164,6 +164,17 @@ def test_measures() -> None:
     assert lifting.measure(q("16.1", "kg"), limit, two, P) == "split-or-aid"
 
 
+def test_a_tile_cannot_be_split() -> None:
+    """Three at 12 kg each: 18 kg, half of the sum (HSE L23 as reprinted); a frame takes what is more."""
+    two, three, limit = q(2, "count"), q(3, "count"), q(12, "kg")
+    assert lifting.tile_measure(q(18, "kg"), limit, three, (), P) == "three-people"
+    assert lifting.tile_measure(q("18.1", "kg"), limit, three, (), P) == "split-or-aid"
+    assert lifting.tile_measure(q(18, "kg"), limit, two, (), P) == "split-or-aid"
+    assert lifting.tile_measure(q(18, "kg"), limit, two, ("lifting-frame",), P) == "frame"
+    assert lifting.tile_measure(q(16, "kg"), limit, two, ("suction-lifters", "lifting-frame"), P) == "two-people-cups"
+    assert lifting.tile_measure(q(12, "kg"), limit, two, ("suction-lifters",), P) == "alone"
+
+
 def test_loads_of_a_job_can_be_followed() -> None:
     """Loads of generated jobs: bags, buckets, boxes, single large tiles; their limits worked out from traced factors."""
     kinds = set()

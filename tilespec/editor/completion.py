@@ -242,7 +242,7 @@ def _names(place: _Place, tokens: list[str], following: Ahead) -> Iterator[_Name
         for text in listed:
             yield text, VALUE, detail
 
-    if last == "," and place.kind != "product" and lead not in ("crew", "build-up", "walk", "heights"):
+    if last == "," and place.kind != "product" and lead not in ("crew", "build-up", "walk", "heights", "aids"):
         lead, said = "", []
     if place.entry == "head" and len(tokens) == 1:
         match place.kind:
@@ -326,6 +326,8 @@ def _names(place: _Place, tokens: list[str], following: Ahead) -> Iterator[_Name
             yield from values(("mon-fri", "mon-thu", "mon-sat", *known.DAYS))
         case "crew":
             yield from values(("tiler", "helper", "apprentice"))
+        case "aids":
+            yield from values(known.AIDS)
         case "build-up":
             yield from values(_LAYERS, "layer")
         case "heights":

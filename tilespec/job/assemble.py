@@ -346,6 +346,7 @@ class _Builder:
             deliveries=deliveries,
             declared=tuple(p for s in (self.scope, *(scope for _, scope in self.rooms)) for p in s.products),
             cutting=header.cutting or PLANNED,
+            aids=header.aids,
         )
         lacking = missing(job, context.practice) if self.asking else ()
         asked = _ordered((*job.questions, *lacking), names)

@@ -10,7 +10,7 @@ from tilespec.diagnostics.suggest import nearest
 from tilespec.job.context import Context
 from tilespec.job.parts import take_apart
 from tilespec.job.types import Conditions, Cutter, FirmLimit, Hours, Words
-from tilespec.job.vocabulary import CUTTERS, DAYS, OUTDOORS
+from tilespec.job.vocabulary import AIDS, CUTTERS, DAYS, OUTDOORS
 from tilespec.practice.lookup import NAMES, PARENTS, FirmValue, Practice, practice
 from tilespec.quantity import Given, Quantity
 from tilespec.quantity.read import read
@@ -36,6 +36,7 @@ class Header:
     hours: Hours | None = None
     crew: tuple[tuple[str, Quantity], ...] = ()
     cutting: tuple[Cutter, ...] = ()
+    aids: tuple[str, ...] = ()
     closed: tuple[datetime.date, ...] = ()
     built: Quantity | None = None
     occupied: bool | None = None
@@ -106,6 +107,8 @@ def job(st: Statement, header: Header, context: Context) -> None:
             header.crew = _crew(st, a.args, context)
         elif a.kind == "cutting":
             header.cutting = _cutting(st, a.args, context)
+        elif a.kind == "aids":
+            header.aids = _aids(st, a.args, context)
         elif a.kind == "built" and first:
             header.built = context.number(st, first, "built")
         elif a.kind == "notice" and first:
@@ -199,13 +202,9 @@ def _cutting(st: Statement, args: tuple[Atom, ...], context: Context) -> tuple[C
     found: dict[str, Cutter] = {}
     at = 0
     while at < len(args):
-        taken = _cutter_words(args, at)
+        taken = _known_words(args, at, CUTTERS)
         if not taken:
-            # Up to where a known one begins: one mistake.
-            end = next((n for n in range(at + 1, len(args)) if _cutter_words(args, n)), len(args))
-            text, span = " ".join(a.text for a in args[at:end]), st.span(args[at]).to(st.span(args[end - 1]))
-            context.unknown("unknown-choice", span, f"`{text}` is no way of cutting that is known.", text.lower(), tuple(CUTTERS))
-            at = end
+            at = _unknown(st, args, at, CUTTERS, "way of cutting", context)
             continue
         end = at + taken
         method = CUTTERS[" ".join(a.text.lower() for a in args[at:end])]
@@ -216,10 +215,32 @@ def _cutting(st: Statement, args: tuple[Atom, ...], context: Context) -> tuple[C
     return tuple(found.values())
 
 
-def _cutter_words(args: tuple[Atom, ...], at: int) -> int:
-    """How many words from here on are a known way of cutting; 0 for none."""
-    lengths = (n for n in range(len(args) - at, 0, -1) if " ".join(a.text.lower() for a in args[at : at + n]) in CUTTERS)
+def _aids(st: Statement, args: tuple[Atom, ...], context: Context) -> tuple[str, ...]:
+    """Aids for lifting, each in one or more words."""
+    found: list[str] = []
+    at = 0
+    while at < len(args):
+        taken = _known_words(args, at, AIDS)
+        if taken:
+            found.append(AIDS[" ".join(a.text.lower() for a in args[at : at + taken])])
+            at += taken
+        else:
+            at = _unknown(st, args, at, AIDS, "aid for lifting", context)
+    return tuple(dict.fromkeys(found))
+
+
+def _known_words(args: tuple[Atom, ...], at: int, known: dict[str, str]) -> int:
+    """How many words from here on are a known name; 0 for none."""
+    lengths = (n for n in range(len(args) - at, 0, -1) if " ".join(a.text.lower() for a in args[at : at + n]) in known)
     return next(lengths, 0)
+
+
+def _unknown(st: Statement, args: tuple[Atom, ...], at: int, known: dict[str, str], what: str, context: Context) -> int:
+    """Tell what is not known, up to where a known name begins: one mistake. Returns where that is."""
+    end = next((n for n in range(at + 1, len(args)) if _known_words(args, n, known)), len(args))
+    text, span = " ".join(a.text for a in args[at:end]), st.span(args[at]).to(st.span(args[end - 1]))
+    context.unknown("unknown-choice", span, f"`{text}` is no {what} that is known.", text.lower(), tuple(known))
+    return end
 
 
 def conditions(st: Statement, context: Context) -> dict[str, Quantity]:

@@ -684,6 +684,7 @@ class Job:
     deliveries: tuple[Delivery, ...] = ()
     declared: tuple[Product, ...] = ()  # every product the spec and its stock declare, in use or not
     cutting: tuple[Cutter, ...] = PLANNED
+    aids: tuple[str, ...] = ()  # for lifting tiles: "suction-lifters", "lifting-frame"
 
     @cached_property
     def surfaces(self) -> tuple[Surface, ...]:

@@ -222,6 +222,13 @@ CUTTERS: dict[str, str] = {
 }
 OUTDOORS = "outdoors"
 
+# Aids for lifting large tiles, each with its key.
+AIDS: dict[str, str] = {
+    "suction lifters": "suction-lifters",
+    "suction cups": "suction-lifters",
+    "lifting frame": "lifting-frame",
+}
+
 # What a floor, a shower, a bath, a basin, a boxing or a job may be called.
 PLACE_WORDS = (
     "heated", "level", "existing", "tray", "screen", "open", "walk-in", "freestanding", "shower", "pedestal", "vanity",

@@ -16,6 +16,9 @@ from tilespec.sequence.site import Site, powder, tiles_of
 from tilespec.sequence.types import Lift, Operation
 
 NIOSH = "NIOSH 94-110, revised lifting equation"
+TEAM = "HSE guidance on manual handling (L23)"
+# Aids that a job may have: cups make a good grip of a tile's face, a frame takes its weight.
+CUPS, FRAME = "suction-lifters", "lifting-frame"
 FREQUENCIES = ("0-2", "0-5", *(str(n) for n in range(1, 16)))
 
 
@@ -121,9 +124,12 @@ def index(load: Quantity, limit: Quantity) -> Quantity:
 
 def team(limit: Quantity, p: Practice) -> Quantity:
     """What two people may lift together: two thirds of what each could lift alone, added up."""
-    return work(
-        "share * 2 * alone", "kg", source="HSE guidance on manual handling (L23)", share=p.limit("lift-team-two"), alone=limit,
-    )
+    return work("share * 2 * alone", "kg", source=TEAM, share=p.limit("lift-team-two"), alone=limit)
+
+
+def team_of_three(limit: Quantity, p: Practice) -> Quantity:
+    """What three people may lift together: half of what each could lift alone, added up."""
+    return work("share * 3 * alone", "kg", source=TEAM, share=p.limit("lift-team-three"), alone=limit)
 
 
 def measure(load: Quantity, limit: Quantity, persons: Quantity, p: Practice) -> str:
@@ -133,6 +139,16 @@ def measure(load: Quantity, limit: Quantity, persons: Quantity, p: Practice) -> 
     if persons.value >= 2 and load.value <= team(limit, p).value:
         return "two-people"
     return "split-or-aid"
+
+
+def tile_measure(load: Quantity, limit: Quantity, persons: Quantity, aids: tuple[str, ...], p: Practice) -> str:
+    """The same for a tile, which cannot be split: three may carry it, or a frame."""
+    found = measure(load, limit, persons, p)
+    if found == "split-or-aid" and persons.value >= 3 and load.value <= team_of_three(limit, p).value:
+        found = "three-people"
+    if found == "split-or-aid" and FRAME in aids:
+        return "frame"
+    return f"{found}-cups" if CUPS in aids and found in ("two-people", "three-people") else found
 
 
 # ---------------------------------------------------------------- the loads of a job
@@ -152,9 +168,11 @@ def lifts(site: Site) -> tuple[Lift, ...]:
     for what, name, load in _loads(site):
         if load.value < p.limit("lift-smallest").value:
             continue
-        limit = recommended(multipliers(posture(what, p), _GRIPS[what], p), p)
-        shown = "single-tile" if what == "large-tile" else what
-        result.append(Lift(shown, name, load, limit, index(load, limit), measure(load, limit, persons, p)))
+        tile, aids = what in ("single-tile", "large-tile"), site.job.aids
+        grip = "good" if tile and CUPS in aids else _GRIPS[what]
+        limit = recommended(multipliers(posture(what, p), grip, p), p)
+        how = tile_measure(load, limit, persons, aids, p) if tile else measure(load, limit, persons, p)
+        result.append(Lift("single-tile" if tile else what, name, load, limit, index(load, limit), how))
     return tuple(result)
 
 

@@ -75,7 +75,8 @@ class Lift:
     load: Quantity
     limit: Quantity                     # recommended weight limit
     index: Quantity                     # load / limit
-    measure: str                        # wording key: "alone", "two-people", "split-or-aid"
+    measure: str                        # wording key: "alone", "two-people", "three-people" (each also with "-cups"),
+                                        # "frame", "split-or-aid"
 
 
 @dataclass(frozen=True, slots=True)

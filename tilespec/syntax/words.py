@@ -52,6 +52,7 @@ ATTRIBUTES = (
     "heights",
     "walk",
     "cutting",
+    "aids",
     "ref",
     "revision",
     "date",

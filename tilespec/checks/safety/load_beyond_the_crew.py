@@ -1,9 +1,10 @@
 """A tile cannot be split. One that is heavier than the crew may lift by the revised NIOSH lifting equation (NIOSH 94-110; two
-people two thirds of what each could alone, HSE L23) hurts backs, and is dropped. Boxes are unpacked and bags opened; a bag or
-bucket that two may not lift even at its best, close to the body and at hip height, is told too.
+people two thirds of what each could alone, three one half, HSE L23) hurts backs, and is dropped. Boxes are unpacked and bags
+opened; a bag or bucket that two may not lift even at its best, close to the body and at hip height, is told too.
 
-Plan another pair of hands, a lifting frame with cups, or a smaller tile or pack. The equation is for standing on a good floor: in
-a bathroom it is less. This rule cannot be deviated from.
+Plan another pair of hands, a lifting frame (`aids lifting frame`), or a smaller tile or pack. Suction lifters (`aids suction
+lifters`) make a good grip of a smooth face, and are reckoned as that: the weight stays. The equation is for standing on a good
+floor: in a bathroom it is less. This rule cannot be deviated from.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from tilespec.diagnostics.model import Severity
 from tilespec.quantity import Quantity
 from tilespec.quantity.total import total
 from tilespec.quantity.typed import typed
-from tilespec.sequence.lifting import team
+from tilespec.sequence.lifting import team, team_of_three
 from tilespec.sequence.types import Lift
 
 # A box of tiles is unpacked where it was set down: nobody has to carry it whole.
@@ -30,9 +31,11 @@ def find(context: Context) -> Iterator[Finding]:
         if lift.what not in _WORDS:
             continue
         single = lift.what == "single-tile"
-        two = team(lift.limit if single else practice.limit("lift-constant"), practice)
-        if lift.load.value > two.value:
-            yield _finding(context, lift, two, "more than two people may lift together")
+        three = single and persons.value >= 3
+        alone = lift.limit if single else practice.limit("lift-constant")
+        most = team_of_three(alone, practice) if three else team(alone, practice)
+        if lift.load.value > most.value and lift.measure != "frame":
+            yield _finding(context, lift, most, f"more than {'three' if three else 'two'} people may lift together")
         elif single and lift.measure != "alone" and persons.value < 2:
             yield _finding(context, lift, lift.limit, "more than one person may lift, and one is in the crew")
 
@@ -43,7 +46,11 @@ def _finding(context: Context, lift: Lift, limit: Quantity, fault: str) -> Findi
     product = next((p for p in job.products if p.name == lift.name), None)
     span = context.span(*(said_at(q) for q in (job.crew[0][1],)) if "one is in the crew" in fault else (None,),
                         tile.span if tile else None, product.span if product else None)
-    help = "Add a helper to the crew" if "one is in the crew" in fault else "Plan a lifting frame"
+    help = "Add a helper to the crew"
+    if "one is in the crew" not in fault:
+        frame = "Plan a lifting frame and say so in the job, `aids lifting frame`"
+        third = "; or let three people lift it, `crew tiler 2, helper 1`" if "two people" in fault else ""
+        help = frame + third if tile else "Plan a lifting frame"
     return RULE.at(
         tuple(r.name for r in job.rooms),
         span,
@@ -79,5 +86,5 @@ wall A 2.4 x 2.4
   base cement render
   tile slab; joint 3
 """,
-    limits=("lift-constant", "lift-team-two", "lift-index-aim"),
+    limits=("lift-constant", "lift-team-two", "lift-team-three", "lift-index-aim"),
 )
