@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from tilespec.checks.rule import Finding, Rule
     from tilespec.compare.types import Comparison
     from tilespec.diagnostics.text import Palette
+    from tilespec.document.model import Excerpt
+    from tilespec.document.parts.view import View
     from tilespec.document.pdf import Press
     from tilespec.document.templates import FirmFolder
     from tilespec.job.types import Job, Room
@@ -193,18 +195,78 @@ def survey(compiled: Compiled | None, order: Order, family: str = "EN", press: P
     return Print(printed.data, printed.notes + pdf.where_missing(printed.missing, sources))
 
 
-def set_out(compiled: Compiled, form: str) -> str:
-    """The set-out of a sound spec as tables of text ("text") or with every piece ("json"). ValueError for a spec with errors."""
-    p = compiled.plan
-    if p is None or compiled.failed:
-        raise ValueError(f"{compiled.path} has errors")
+def set_out(compiled: Compiled, form: str, columns: int | None = None) -> str:
+    """The set-out of a sound spec as tables of text ("text", for a terminal of so many columns) or with every piece ("json").
+
+    ValueError for a spec with errors.
+    """
+    p = _sound(compiled)
     if form == "json":
         from tilespec.document import setout_json
 
         return setout_json.render(p.job, p.setout, p.offcuts)
     from tilespec.document import setout_table
 
-    return setout_table.render(p.job, p.setout, p.offcuts)
+    return setout_table.render(p.job, p.setout, p.offcuts, columns)
+
+
+def take_off(compiled: Compiled, form: str, columns: int | None = None, palette: Palette | None = None) -> str:
+    """What a sound spec takes: as "text" for a terminal (of so many columns, in these colours), "json" or "csv".
+
+    The numbers are those of the print. ValueError for a spec with errors.
+    """
+    from tilespec.document import json_form
+    from tilespec.document.excerpt import take_off
+
+    excerpt = take_off(_view(compiled))
+    match form:
+        case "json":
+            return json_form.excerpt(excerpt, "take-off")
+        case "csv":
+            from tilespec.document import csv_form
+
+            return csv_form.render(excerpt)
+        case "text":
+            return _terminal(excerpt, "take-off", columns, palette)
+    raise ValueError(f"no form of a take-off is called {form}")
+
+
+def programme(compiled: Compiled, form: str, columns: int | None = None, palette: Palette | None = None) -> str:
+    """The days of a sound spec: as "text" for a terminal, or "json". ValueError for a spec with errors."""
+    from tilespec.document import json_form
+    from tilespec.document.excerpt import days
+
+    excerpt = days(_view(compiled))
+    match form:
+        case "json":
+            return json_form.excerpt(excerpt, "programme")
+        case "text":
+            return _terminal(excerpt, "programme", columns, palette)
+    raise ValueError(f"no form of a programme is called {form}")
+
+
+def _terminal(excerpt: Excerpt, name: str, columns: int | None, palette: Palette | None) -> str:
+    from tilespec.diagnostics.text import PLAIN
+    from tilespec.document import terminal
+    from tilespec.document.templates import Templates
+
+    parts = dict(excerpt.parts)
+    text, _ = Templates().render(f"terminal/{name}.md.j2", excerpt.traces, excerpt.family, document=excerpt, parts=parts)
+    return terminal.render(text, columns, palette or PLAIN)
+
+
+def _view(compiled: Compiled) -> View:
+    from tilespec.document.parts.view import View
+
+    p = _sound(compiled)
+    stages = p.job, p.practice, p.setout, p.offcuts, p.takeoff, p.sequence, p.programme
+    return View(*stages, compiled.diagnostics, tuple(compiled.sources.values()))
+
+
+def _sound(compiled: Compiled) -> Plan:
+    if compiled.plan is None or compiled.failed:
+        raise ValueError(f"{compiled.path} has errors")
+    return compiled.plan
 
 
 def drawings(compiled: Compiled) -> tuple[tuple[str, str], ...]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import shutil
 import sys
 
 import click
@@ -60,9 +59,7 @@ def command(specs: tuple[str, ...], revisions: str | None, form: str, library: s
             output.say(f"{printable(name)}:\n{text.render(errors, compiled.sources, output.palette(sys.stderr))}")
     with output.working("setting both out"):
         comparison = pipeline.compare(before, after, sides[0][2], sides[1][2])
-    terminal = form == "text" and sys.stdout is not None and sys.stdout.isatty()
-    columns = shutil.get_terminal_size().columns if terminal else None
-    output.out(pipeline.told(comparison, form, columns, output.palette(sys.stdout) if form == "text" else None))
+    output.out(pipeline.told(comparison, form, output.columns(), output.palette(sys.stdout) if form == "text" else None))
     return Status.FINE if comparison.same else Status.SPEC
 
 

@@ -21,9 +21,9 @@ from tilespec.workspace.host import Unreadable
 
 # Command, and the module of this package that holds it as `command`.
 COMMANDS = {
-    "print": "print", "set-out": "set_out", "check": "check", "compare": "compare", "watch": "watch", "start": "start",
-    "survey": "survey", "explain": "explain", "tidy": "tidy", "editor": "editor", "completion": "completion",
-    "git-setup": "git_setup",
+    "print": "print", "set-out": "set_out", "take-off": "take_off", "programme": "programme", "check": "check",
+    "compare": "compare", "watch": "watch", "start": "start", "survey": "survey", "explain": "explain", "tidy": "tidy",
+    "editor": "editor", "completion": "completion", "git-setup": "git_setup",
 }
 
 EPILOG = (

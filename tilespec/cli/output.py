@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import secrets
+import shutil
 import stat
 import sys
 import threading
@@ -204,3 +205,10 @@ def palette(stream: TextIO | None) -> Palette:
     if stream is None or not stream.isatty() or os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
         return PLAIN
     return COLOUR
+
+
+def columns() -> int | None:
+    """How wide what goes to standard output may be: the terminal, 80 where it does not say; None where it is no terminal."""
+    if sys.stdout is None or not sys.stdout.isatty():
+        return None
+    return shutil.get_terminal_size((80, 24)).columns

@@ -54,7 +54,7 @@ def command(specs: tuple[str, ...], form: str | None, target: str | None, bare: 
         if len(compiled) > 1:
             output.out(f"{printable(one.path)}\n\n")
         with output.working(f"{one.path}: setting out"):
-            tables = pipeline.set_out(one, form or "text")
+            tables = pipeline.set_out(one, form or "text", output.columns())
         output.out(tables)
     output.write(results)
     for result in results:

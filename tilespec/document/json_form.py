@@ -1,8 +1,8 @@
 """The document as JSON: the model as it stands, and a table of what stands behind every number.
 
 A quantity is an object with `text` (as printed), `value` and `unit` (as a program wants it) and `trace`, an id of the
-table; a word of the practice, such as a class, has `text` and `trace`. The schema is `schema/print.schema.json`; within one
-major `format_version` things are only added.
+table; a word of the practice, such as a class, has `text` and `trace`. The schema is `schema/print.schema.json`, for a take-off
+or a programme by itself `schema/excerpt.schema.json`; within one major `format_version` things are only added.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ import json
 from dataclasses import fields, is_dataclass
 from fractions import Fraction
 
-from tilespec.document.model import FORMAT_VERSION, PARTS, Document
+from tilespec.document.model import FORMAT_VERSION, PARTS, Document, Excerpt
 from tilespec.document.show import show
 from tilespec.document.text import Ref, Said
 from tilespec.document.trace import Traces
@@ -32,9 +32,7 @@ def render(document: Document) -> str:
         "paper": document.paper,
         "parts": {key: writer.value(getattr(document, key.replace("-", "_"))) for key in PARTS if key != "sources"},
         "traces": writer.traces(document.traces),
-        "texts": [
-            {"letter": f.letter.text, "name": f.name.text, "lines": list(_lines(f.source.text))} for f in document.traces.files
-        ],
+        "texts": writer.texts(document.traces),
         "drawings": [
             {"name": p.name, "title": p.title.text, "svg": p.svg, "values": writer.value(p.values)} for p in document.pictures
         ],
@@ -51,8 +49,23 @@ def number(value: Fraction) -> int | float:
     return int(value) if value.denominator == 1 else float(f"{float(value):.12g}")
 
 
+def excerpt(excerpt: Excerpt, name: str) -> str:
+    """Parts of a document by themselves, each as in the print, under a `format` of their own."""
+    writer = _Writer(excerpt)
+    form: dict[str, Json] = {
+        "format": f"tilespec-{name}",
+        "format_version": FORMAT_VERSION,
+        "language": excerpt.language,
+        "family": excerpt.family,
+        "parts": {key: writer.value(part) for key, part in excerpt.parts},
+        "traces": writer.traces(excerpt.traces),
+        "texts": writer.texts(excerpt.traces),
+    }
+    return json.dumps(form, ensure_ascii=False, indent=1) + "\n"
+
+
 class _Writer:
-    def __init__(self, document: Document) -> None:
+    def __init__(self, document: Document | Excerpt) -> None:
         self.family, self.table = document.family, document.traces
 
     def value(self, node: object) -> Json:
@@ -72,6 +85,9 @@ class _Writer:
 
     def quantity(self, q: Quantity) -> dict[str, Json]:
         return {"text": show(q, self.family), "value": number(q.number), "unit": q.shown.symbol, "trace": self.table.mark(q)}
+
+    def texts(self, t: Traces) -> list[Json]:
+        return [{"letter": f.letter.text, "name": f.name.text, "lines": list(_lines(f.source.text))} for f in t.files]
 
     def traces(self, t: Traces) -> dict[str, Json]:
         result: dict[str, Json] = {}

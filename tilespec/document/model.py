@@ -1102,3 +1102,22 @@ class Document:
             if p.name == name:
                 return p
         raise KeyError(name)
+
+
+@dataclass(frozen=True, slots=True)
+class Excerpt:
+    """Some parts of a document by themselves, each under its key, with what stands behind their numbers."""
+
+    family: str
+    language: str
+    parts: tuple[tuple[str, MaterialsPart | SequencePart | ProgrammePart], ...]
+    traces: Traces = field(compare=False)
+
+    def step(self, number: Ref) -> Step:
+        """The step of a number. KeyError when there is none."""
+        for _, part in self.parts:
+            if isinstance(part, SequencePart):
+                for s in part.steps:
+                    if s.number.text == number.text:
+                        return s
+        raise KeyError(number.text)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from tilespec.diagnostics.printable import printable, width
+from tilespec.diagnostics.printable import printable
 from tilespec.document.show import decimal, show
+from tilespec.document.table import filled, table
 from tilespec.job.types import Job
 from tilespec.quantity import UNITS, Quantity
 from tilespec.setout.types import Falls, Layout, OffcutPlan, Row, SetOut, Way
@@ -17,34 +18,40 @@ _CUTS = {
 }
 
 
-def render(job: Job, setout: SetOut, plans: Sequence[OffcutPlan]) -> str:
-    """Text with a line break at its end. Lengths in millimetres, for the US family feet and inches as well."""
-    writer = _Writer(job)
+def render(job: Job, setout: SetOut, plans: Sequence[OffcutPlan], columns: int | None = None) -> str:
+    """Text with a line break at its end. Lengths in millimetres, for the US family feet and inches as well.
+
+    columns  width of the terminal; None: nothing is broken
+    """
+    writer = _Writer(job, columns)
     lines: list[str] = []
     for room in job.rooms:
         for surface in room.surfaces:
             layouts = setout.on(surface.id)
             if layouts:
-                lines += ["", f"{printable(room.name)}, {printable(surface.title)}", *writer.surface(layouts)]
+                lines += ["", *writer.line(f"{printable(room.name)}, {printable(surface.title)}", 0), *writer.surface(layouts)]
                 for a in setout.alignments:
                     if a.first == surface.id and (a.asked or a.off.value):
                         other = next(s.title for s in room.surfaces if s.id == a.second)
-                        lines.append(f"  joints to {printable(other)}: {writer.off(a.off, a.asked)}")
+                        lines += writer.line(f"joints to {printable(other)}: {writer.off(a.off, a.asked)}")
         for f in setout.falls:
             if f.room == room.name:
-                lines += ["", f"{printable(room.name)}, fall", *writer.fall(f)]
-    lines += ["", "Which pieces come from which tiles"]
+                lines += ["", *writer.line(f"{printable(room.name)}, fall", 0), *writer.fall(f)]
+    lines += ["", *writer.line("Which pieces come from which tiles", 0)]
     for p in plans:
         lines += writer.plan(p)
     return "\n".join(lines[1:]) + "\n"
 
 
 class _Writer:
-    def __init__(self, job: Job) -> None:
-        self.job = job
+    def __init__(self, job: Job, columns: int | None) -> None:
+        self.job, self.columns = job, columns
         self.titles = {s.id: s.title.partition(",")[0] for s in job.surfaces}
         self.several = len(job.rooms) > 1
         self.rooms = {s.id: s.room for s in job.surfaces}
+
+    def line(self, text: str, indent: int = 2) -> list[str]:
+        return filled(text, self.columns, indent, 2)
 
     def mm(self, q: Quantity) -> str:
         return show(q.shown_in(_MM), "US") if self.job.family == "US" else decimal(q.mm, 1)
@@ -62,7 +69,7 @@ class _Writer:
         return printable(f"{self.rooms[surface]} {title}" if self.several else title)
 
     def surface(self, layouts: Sequence[Layout]) -> Iterator[str]:
-        table: list[tuple[str, ...]] = []
+        rows: list[tuple[str, ...]] = []
         for x in layouts:
             face = x.face.removeprefix(x.surface).strip("/")
             across, up = (self.way(w) for w in x.begin.words)
@@ -71,10 +78,10 @@ class _Writer:
             name = face or ("" if x.role == "field" else x.role)
             size = f"{printable(x.tile.name)} {self.mm(x.width)} x {self.mm(x.height)}, joint {self.mm(x.joint)}"
             count = f"{decimal(x.full.value, 0)} full, {len(x.pieces)} cut"
-            yield f"  {name + ': ' if name else ''}{size}: {start}{found}; {count}"
-            table += [self.row(r, face) for r in x.rows]
-        if table:
-            yield from _aligned(("no.", "pieces", "width", "height", "cut"), table, 4)
+            yield from self.line(f"{name + ': ' if name else ''}{size}: {start}{found}; {count}")
+            rows += [self.row(r, face) for r in x.rows]
+        if rows:
+            yield from table(("no.", "pieces", "width", "height", "cut"), rows, (True, True, True, True, False), self.columns, 4)
 
     def row(self, r: Row, face: str) -> tuple[str, ...]:
         words = [f"{_CUTS[r.kind]}{', THIN' if r.thin else ''}"]
@@ -91,41 +98,30 @@ class _Writer:
 
     def fall(self, f: Falls) -> Iterator[str]:
         for p in f.planes:
-            yield f"  from the {p.side}: {show(p.fall, self.job.family)} over {self.mm(p.run)}"
+            yield from self.line(f"from the {p.side}: {show(p.fall, self.job.family)} over {self.mm(p.run)}")
         for h in f.heights:
-            yield f"  {h.name}: {self.mm(h.height)}"
+            yield from self.line(f"{h.name}: {self.mm(h.height)}")
         if f.threshold_bed is not None:
-            yield f"  bed under the tile at the door: {self.mm(f.threshold_bed)}"
+            yield from self.line(f"bed under the tile at the door: {self.mm(f.threshold_bed)}")
 
     def plan(self, p: OffcutPlan) -> Iterator[str]:
         bound = "no plan takes fewer" if p.proven else f"no plan can take fewer than {decimal(p.bound.value, 0)}"
         whole, cut, usual = (decimal(q.value, 0) for q in (p.whole, p.cut, p.first_fit))
         name, kerf = printable(p.tile.name), self.mm(p.kerf)
-        yield f"  {name}: {whole} whole, {cut} cut up (kerf {kerf}): {bound}; first fit takes {usual}"
+        yield from self.line(f"{name}: {whole} whole, {cut} cut up (kerf {kerf}): {bound}; first fit takes {usual}")
         alone: dict[str, dict[int, int]] = {}
-        table: list[tuple[str, ...]] = []
+        rows: list[tuple[str, ...]] = []
         for c in p.cuttings:
             if len(c.pieces) == 1 and c.pieces[0][2] == 1:
                 place, number, _ = c.pieces[0]
                 numbers = alone.setdefault(self.place(place), {})
                 numbers[number] = numbers.get(number, 0) + c.tiles
                 continue
-            table.append((str(c.tiles), " + ".join(
+            rows.append((str(c.tiles), " + ".join(
                 f"{f'{n} of ' if n > 1 else ''}{self.place(place)} no. {number}" for place, number, n in c.pieces
             )))
-        if table:
-            yield from _aligned(("tiles", "each cut into"), table, 1)
+        if rows:
+            yield from table(("tiles", "each cut into"), rows, (True, False), self.columns, 4)
         for at, numbers in alone.items():
             listed = ", ".join(f"no. {n}" + (f" ({tiles} times)" if tiles > 1 else "") for n, tiles in numbers.items())
-            yield f"    a tile each: {at} {listed}"
-
-
-def _aligned(head: tuple[str, ...], rows: Sequence[tuple[str, ...]], numeric: int) -> Iterator[str]:
-    """Columns; the first `numeric` of them flush right."""
-    widths = [max(width(r[n]) for r in (head, *rows)) for n in range(len(head))]
-    for r in (head, *rows):
-        cells = []
-        for n, (c, w) in enumerate(zip(r, widths, strict=True)):
-            blank = " " * (w - width(c))
-            cells.append(blank + c if n < numeric else c + blank)
-        yield ("    " + "  ".join(cells)).rstrip()
+            yield from self.line(f"a tile each: {at} {listed}", 4)
