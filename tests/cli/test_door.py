@@ -72,7 +72,7 @@ def test_version_says_what_is_missing(capsys: pytest.CaptureFixture[str], monkey
     [
         (["chek", "job.tilespec"], "there is no command 'chek'. Did you mean check?"),
         (["job.tilespec"], "To print that spec: tilespec print job.tilespec"),
-        (["xyzzy"], "The commands are print, set-out, check, compare, watch, start, "),
+        (["xyzzy"], "The commands are print, set-out, take-off, programme, check, "),
         (["check"], "Missing argument 'SPEC...'"),
         (["check", "--jsno", "a"], "No such option"),
         (["print", "a", "--to", "doc"], "'doc' is not one of"),

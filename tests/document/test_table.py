@@ -11,7 +11,8 @@ from tilespec.document.show import NARROW
 from tilespec.document.table import filled, table, wrapped
 from tilespec.document.terminal import cells, plain, render
 
-WORDS = ("tile", "floor-field-porcelain", f"12.5{NARROW}kg", "浴室", "a", "generic-mirror-adhesive", f"24{NARROW}ft² (2.23{NARROW}m²)", "")
+WORDS = ("tile", "floor-field-porcelain", f"12.5{NARROW}kg", "浴室", "a", "generic-mirror-adhesive",
+         f"24{NARROW}ft² (2.23{NARROW}m²)", "")
 
 
 def test_without_a_width_a_row_is_a_line() -> None:

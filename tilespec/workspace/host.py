@@ -174,7 +174,7 @@ class DiskHost:
 
 @dataclass(frozen=True, slots=True)
 class MemoryHost:
-    """Files in memory, for tests. `links` maps a path to the path it leads to."""
+    """Files in memory: for tests, and for texts that are no files yet. `links` maps a path to the path it leads to."""
 
     files: Mapping[str, str | bytes]
     links: Mapping[str, str] = field(default_factory=dict)
