@@ -34,6 +34,11 @@ def test_columns_break_and_numbers_keep_their_unit() -> None:
     ]
 
 
+def test_feet_stand_above_inches_rather_than_no_table() -> None:
+    rows = [("tape", f"48{NARROW}ft{NARROW}5{NARROW}5/8{NARROW}in")]
+    assert list(table(("what", "net"), rows, (False, True), 15)) == ["what        net", "tape      48 ft", "       5 5/8 in"]
+
+
 def test_where_there_is_no_room_a_row_is_a_list() -> None:
     rows = [("floor tile", f"12.5{NARROW}kg", "")]
     assert list(table(("what", "net", "none"), rows, (False, True, False), 14)) == ["floor tile", "  net: 12.5 kg"]

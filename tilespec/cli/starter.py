@@ -136,7 +136,8 @@ def _head(facts: Facts) -> Iterator[str]:
         missing.append("the size of the shower")
     if missing:
         listed = f"{', '.join(missing[:-1])} and {missing[-1]}" if len(missing) > 1 else missing[0]
-        yield f"# Nobody has said {listed}: what stands here is a common size, no more. Put yours in its place."
+        yield f"# Nobody has said {listed}:"
+        yield "# what stands here is a common size, no more. Put yours in its place."
 
 
 def _asks(questions: tuple[Question, ...]) -> Iterator[str]:

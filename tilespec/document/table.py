@@ -5,6 +5,7 @@ Without a width nothing is broken, so that other programs find one row on one li
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from tilespec.diagnostics.printable import width
@@ -13,6 +14,7 @@ from tilespec.document.show import NARROW
 _GAP = 2
 # Below this a column of words is a tower; from here on every row stands as a list of its own.
 _LEAST = 10
+_FEET = re.compile(f"ft{NARROW}(?=[0-9])")
 _FIXED = str.maketrans({NARROW: " ", "\N{NO-BREAK SPACE}": " "})
 
 
@@ -26,12 +28,16 @@ def table(
     cells = [tuple(head), *(tuple(r) for r in rows)]
     widths = [max(width(r[n]) for r in cells) for n in range(len(head))]
     if columns is not None:
-        least = [max(_longest(r[n]) for r in cells) if right[n] else min(w, _LEAST) for n, w in enumerate(widths)]
         room = columns - indent - _GAP * (len(head) - 1)
+        least = _least(cells, right)
+        if sum(least) > room:
+            # Rather feet above inches than no table.
+            cells = [tuple(_FEET.sub("ft ", c) for c in r) for r in cells]
+            least = _least(cells, right)
         if sum(least) > room:
             yield from _lists(cells, columns, indent)
             return
-        widths = _shrunk(widths, least, room)
+        widths = _shrunk([max(width(r[n]) for r in cells) for n in range(len(head))], least, room)
     for r in cells:
         broken = [wrapped(c, w) if columns is not None else [c] for c, w in zip(r, widths)]
         for n in range(max(map(len, broken))):
@@ -79,6 +85,15 @@ def _start(word: str, columns: int) -> str:
         if used > columns and n:
             return word[: word.rfind("-", 1, n) + 1] or word[:n]
     return word
+
+
+def _least(cells: Sequence[Sequence[str]], right: Sequence[bool]) -> list[int]:
+    """How narrow each column may be: a number stays whole."""
+    result = []
+    for n, flush in enumerate(right):
+        column = [r[n] for r in cells]
+        result.append(max(map(_longest, column)) if flush else min(max(map(width, column)), _LEAST))
+    return result
 
 
 def _longest(text: str) -> int:
