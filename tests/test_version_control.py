@@ -40,23 +40,6 @@ def alone(tmp_path: Path, **more: str) -> dict[str, str]:
 
 
 @pytest.mark.skipif(not shutil.which("git"), reason="git is not installed")
-def test_differences_read_better(tmp_path: Path) -> None:
-    (setup,) = [text for text in shown() if ".gitattributes" in text]
-    environment = alone(tmp_path)
-    spec = tmp_path / "job.tilespec"
-    text = "wall A\n  base cement board\n  tile white; joint 3\n  outlet 1.0 from left, 0.5 up\n  door 0.8 x 2.0\n"
-    spec.write_text("floor 2.4 x 1.8\n  level\n" + text, encoding="utf-8")
-    steps = f"git init -q\n{setup}\ngit add -A\ngit commit -q -m job\nsed -i 's/white/black/' job.tilespec\n"
-    done = subprocess.run(
-        ["sh", "-ec", steps + "git diff -U1\ngit diff --word-diff=porcelain"], cwd=tmp_path, env=environment, capture_output=True,
-        text=True, timeout=60,
-    )
-    assert done.returncode == 0, done.stderr
-    assert re.search(r"^@@ .* @@ wall A$", done.stdout, re.M)
-    assert "\n-white\n+black\n ; joint 3\n" in done.stdout
-
-
-@pytest.mark.skipif(not shutil.which("git"), reason="git is not installed")
 def test_a_hook_of_ones_own(tmp_path: Path) -> None:
     (script,) = [text for text in shown() if text.startswith("#!/bin/sh\n")]
     programs = tmp_path / "programs"
