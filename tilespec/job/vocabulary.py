@@ -66,6 +66,8 @@ FLOOR_BASES = (
     "cement-board",
     "tile-backer-board",
 )
+# Wood moves and burns: it has rules of its own under heating and water.
+TIMBER = ("timber", "plywood")
 SCREEDS = ("cement-screed", "calcium-sulfate-screed")
 ABSORBENCY = {
     "cement-screed": "normal",
@@ -177,6 +179,8 @@ WAITS = ("membrane", "coats", "tiling", "grouting", "walking", "sealing", "water
 
 SIDES = ("left", "right", "top", "bottom", "ceiling", "floor", "datum")
 COLOURS = ("white", "grey", "gray", "light", "dark", "black", "beige", "brown", "clear", "yellow", "blue", "green", "red")
+# Heating that an electrician connects and tests; pipes are a plumber's.
+ELECTRIC = ("mat", "cable")
 PRODUCT_WORDS = (
     "cement",
     "dispersion",

@@ -9,7 +9,6 @@ BOARDS = ("gypsum-plasterboard", "gypsum-fibreboard", "cement-board", "tile-back
 SCREEDS = ("cement-screed", "calcium-sulfate-screed")
 # Bases that hold moisture which a limit is set for.
 DAMP = (*SCREEDS, "concrete")
-TIMBER = ("timber", "plywood")
 
 _PIPED = ("pipe", "valve", "outlet", "shower head", "drain", "channel")
 _SANITARY = ("wc", "toilet", "bidet", "urinal", "basin", "vanity", "sink", "washing", "bath", "shower")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tilespec.job.types import Room, Surface
+from tilespec.job.vocabulary import TIMBER
 from tilespec.quantity import Quantity
 from tilespec.sequence import features, laying, wait
 from tilespec.sequence.fittings import mirror_links
@@ -111,7 +112,7 @@ def _first_heating(rooms: tuple[Room, ...], site: Site) -> Quantity | None:
 
 def _heated_timber(room: Room) -> bool:
     floor = features.floor(room)
-    return floor is not None and floor.base.kind in features.TIMBER and room.heating is not None
+    return floor is not None and floor.base.kind in TIMBER and room.heating is not None
 
 
 def _warmest(rooms: tuple[Room, ...], site: Site) -> Quantity | None:

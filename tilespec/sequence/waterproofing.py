@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tilespec.job.types import Product, Surface
+from tilespec.job.vocabulary import TIMBER
 from tilespec.quantity import Quantity, work
 from tilespec.sequence import features, wait
 from tilespec.sequence.priming import primer_links
@@ -146,7 +147,7 @@ def ponding_asked(chain: Chain, wet: tuple[Surface, ...]) -> bool:
 def _carries_water(chain: Chain) -> bool:
     """A timber floor must not be loaded with water unless its designer says so."""
     room = chain.room
-    return room is not None and room.floor is not None and room.floor.base.kind not in features.TIMBER
+    return room is not None and room.floor is not None and room.floor.base.kind not in TIMBER
 
 
 def _ponding(chain: Chain, wet: tuple[Surface, ...], cured: tuple[Link, ...]) -> tuple[Link, ...] | None:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from tilespec.job.vocabulary import ELECTRIC
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Kind, Quantity, work
 from tilespec.setout import geometry
@@ -15,7 +16,6 @@ from tilespec.takeoff.areas import Survey
 from tilespec.takeoff.junction import RoomSurvey
 from tilespec.takeoff.types import HeatingMeasure, Line, Missing, Part
 
-ELECTRIC = ("mat", "cable")
 _OHM = "Ohm's law"
 
 

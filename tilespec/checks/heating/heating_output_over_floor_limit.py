@@ -14,11 +14,8 @@ from collections.abc import Iterator
 from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.formula import warmth
+from tilespec.job.vocabulary import ELECTRIC, TIMBER
 from tilespec.quantity.typed import typed
-
-ELECTRIC = ("mat", "cable")
-# Timber has limits of its own, and needs its sensor at any output.
-TIMBER = ("timber", "plywood")
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -28,6 +25,7 @@ def find(context: Context) -> Iterator[Finding]:
         heating, floor = room.heating, room.floor
         if heating is None or floor is None or heating.kind not in ELECTRIC or heating.sensor_wall is not None:
             continue
+        # Timber has limits of its own, and needs its sensor at any output.
         if floor.base.kind in TIMBER:
             continue
         output = heating.product.output

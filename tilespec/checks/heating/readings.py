@@ -5,9 +5,9 @@ from __future__ import annotations
 
 from tilespec.checks.rule import Context
 from tilespec.job.types import Heating, Record, Room
+from tilespec.job.vocabulary import ELECTRIC
 from tilespec.takeoff.types import HeatingMeasure
 
-ELECTRIC = ("mat", "cable")
 RESISTANCE = ("heating-before", "heating-cover", "heating-after")
 INSULATION = ("insulation-before", "insulation-cover", "insulation-after")
 
