@@ -47,7 +47,11 @@ class Context:
         return tuple(stated(self.job, self.practice))
 
     def room(self, surface: Surface) -> Room:
-        return next(r for r in self.job.rooms if surface in r.surfaces)
+        return self._rooms[surface.room]
+
+    @cached_property
+    def _rooms(self) -> dict[str, Room]:
+        return {r.name: r for r in self.job.rooms}
 
     def name(self, surface: Surface) -> str:
         """The surface in words; with its room where there are several."""

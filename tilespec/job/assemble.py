@@ -5,7 +5,7 @@ The only stage that applies defaults; each is marked and asked.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import time
 from functools import partial
@@ -13,8 +13,9 @@ from typing import TypeVar
 
 from tilespec.diagnostics.model import Diagnostic, Label
 from tilespec.job import header as headers
+from tilespec.job.chapter import SURFACES, Chapter, cut
 from tilespec.job.context import Context, Item
-from tilespec.job.kept import Kept
+from tilespec.job.kept import Around, Kept
 from tilespec.job.missing import missing
 from tilespec.job.parts import take_apart
 from tilespec.job.product import declare as declare_product
@@ -50,7 +51,6 @@ from tilespec.syntax.nodes import Statement, Tree
 
 T = TypeVar("T")
 
-_SURFACES = ("floor", "wall", "shower", "bath", "basin", "boxing", "datum")
 _STOCK = ("tile", "product", "limit", "use", "language")
 
 
@@ -60,26 +60,43 @@ class _Scope:
 
     tiles: dict[str, Tile] = field(default_factory=dict)
     spans: dict[str, Span] = field(default_factory=dict)
-    products: list[Product] = field(default_factory=list)
+    products: dict[tuple[str, str], Product] = field(default_factory=dict)  # by kind and name
     named: dict[str, tuple[str, Span]] = field(default_factory=dict)
     default: tuple[Statement, Tile] | None = None
+
+    @property
+    def empty(self) -> bool:
+        return not (self.tiles or self.products or self.named or self.default)
+
+
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """What a room can name: of the job and, before that, of its own."""
+
+    tiles: dict[str, Tile]
+    default: tuple[Statement, Tile] | None
+    pool: Pool
+    named: dict[str, tuple[str, Span]]
+    around: Around
 
 
 def assemble(trees: tuple[Tree, ...], generic: Tree, kept: Kept | None = None) -> Outcome[Job]:
     """The job of a spec (first tree) and the stock files it uses. `generic` is the tree of the built-in stock; `kept` has the
     parts of the same job as it was before an edit; what only the finished job is asked is then not asked."""
-    main = trees[0].statements
+    asking, kept = kept is None, kept or Kept()
+    chapters = kept.chapters(cut(trees[0].statements))
     stock = tuple(s for t in trees[1:] for s in t.statements)
-    first = headers.Header(family=headers.family_of(main))
-    context = Context(practice(first.family), headers.sizes_in_mm(main))
+    # What is said of the whole job never stands in a plain chapter.
+    said = tuple(s for c in chapters if not c.plain for s in c.statements)
+    first = headers.Header(family=headers.family_of(said))
+    context = Context(practice(first.family), headers.sizes_in_mm(said))
     firm = [
         v
-        for s in (*stock, *main)
+        for s in (*stock, *said)
         if s.kind == "limit" and len(s.args) == 2 and not s.broken and (v := headers.limit(s, first, context))
     ]
-    asking, kept = kept is None, kept or Kept()
     context.practice = kept.practice(practice(first.family, tuple(firm)))
-    return _Builder(context, first, main, stock, generic, kept, asking).run(tuple(t.file for t in trees))
+    return _Builder(context, first, chapters, stock, generic, kept, asking).run(tuple(t.file for t in trees))
 
 
 class _Builder:
@@ -87,7 +104,7 @@ class _Builder:
         self,
         context: Context,
         header: headers.Header,
-        main: tuple[Statement, ...],
+        chapters: tuple[Chapter, ...],
         stock: tuple[Statement, ...],
         generic: Tree,
         kept: Kept,
@@ -97,23 +114,29 @@ class _Builder:
         self.asking = asking
         self.context = context
         self.header = header
-        self.main = main
+        self.chapters = chapters
         self.stock = stock
-        self.generic = kept.part("generic stock", (generic,), (), Context(context.practice), lambda c: _generic(generic, c))
+        self.generic = kept.part(
+            "generic stock", (), None, Context(context.practice), lambda c: _generic(generic, c), of=generic
+        )
         self.scope = _Scope()
-        self.rooms: list[tuple[RoomDraft, _Scope]] = []
+        self.rooms: list[tuple[RoomDraft, _Scope, Chapter | None]] = []  # the chapter: where the room is all of it
         self.said: dict[str, Quantity] = {}
         self.later: list[Statement] = []
+        self.names: dict[str, RoomDraft] = {}  # of the rooms so far
+        self.seen_job: Statement | None = None
+        self.above = False  # what could not be read at all stands above the first room
 
     # ------------------------------------------------------------ reading in order
 
     def run(self, files: tuple[str, ...]) -> Outcome[Job]:
-        for st in (*self.stock, *self.main):
-            if st.broken:
-                self.context.doubt(st)
-            if st.kind == "unknown":
-                self.context.unread = True
-                self.context.lost.update(a.text for a in st.args)
+        for statements in (self.stock, *(c.statements for c in self.chapters if not c.plain)):
+            for st in statements:
+                if st.broken:
+                    self.context.doubt(st)
+                if st.kind == "unknown":
+                    self.context.unread = True
+                    self.context.lost.update(a.text for a in st.args)
         for st in self.stock:
             if st.kind not in _STOCK and st.kind != "unknown":
                 self.context.report(
@@ -124,51 +147,56 @@ class _Builder:
                 )
             elif st.kind in ("tile", "product") and not (st.broken and not st.args):
                 self.declare(st, self.scope)
-        seen_job: Statement | None = None
-        above = False
-        for st in self.main:
-            if st.kind == "unknown":
-                # Of the rooms only this one can lack it: what stands below an unread `room` falls to the one before.
-                if self.rooms:
-                    self.rooms[-1][0].unread = True
-                else:
-                    above = True
-                continue
-            if st.broken and not st.args and st.kind not in ("job", "conditions", *_SURFACES):
-                continue
-            if st.kind == "job":
-                if seen_job is not None:
-                    self.context.report(
-                        "said-twice",
-                        st.span(),
-                        "The job is said twice.",
-                        help="Put it all under one `job`.",
-                        secondary=(Label(seen_job.span(), "said here first"),),
-                    )
-                    continue
-                seen_job = st
-                headers.job(st, self.header, self.context)
-            elif st.kind == "language":
-                self.context.number(st, st.args[0], "version")
-            elif st.kind == "conditions":
-                self.said.update(headers.conditions(st, self.context))
-            elif st.kind in ("tile", "product"):
-                self.declare(st, self.rooms[-1][1] if self.rooms else self.scope)
-            elif st.kind == "room":
-                self.open_room(st)
-                self.rooms[-1][0].unread = above and len(self.rooms) == 1
-            elif st.kind in _SURFACES:
-                if not self.rooms:
-                    self.rooms.append((RoomDraft("Room", None, None, above), _Scope()))
-                self.rooms[-1][0].statements.append(st)
-            elif st.kind in ("step", "deviation", "record", "delivery"):
-                self.later.append(st)
+        for chapter in self.chapters:
+            if chapter.plain:
+                self.open_room(chapter.statements[0], chapter)
+                self.rooms[-1][0].statements.extend(chapter.statements[1:])
+            else:
+                for st in chapter.statements:
+                    self.read(st)
         return self.finish(files)
 
-    def open_room(self, st: Statement) -> None:
+    def read(self, st: Statement) -> None:
+        if st.kind == "unknown":
+            # Of the rooms only this one can lack it: what stands below an unread `room` falls to the one before.
+            if self.rooms:
+                self.rooms[-1][0].unread = True
+            else:
+                self.above = True
+        elif st.broken and not st.args and st.kind not in ("job", "conditions", *SURFACES):
+            return
+        elif st.kind == "job":
+            if self.seen_job is not None:
+                self.context.report(
+                    "said-twice",
+                    st.span(),
+                    "The job is said twice.",
+                    help="Put it all under one `job`.",
+                    secondary=(Label(self.seen_job.span(), "said here first"),),
+                )
+                return
+            self.seen_job = st
+            headers.job(st, self.header, self.context)
+        elif st.kind == "language":
+            self.context.number(st, st.args[0], "version")
+        elif st.kind == "conditions":
+            self.said.update(headers.conditions(st, self.context))
+        elif st.kind in ("tile", "product"):
+            self.declare(st, self.rooms[-1][1] if self.rooms else self.scope)
+        elif st.kind == "room":
+            self.open_room(st)
+        elif st.kind in SURFACES:
+            if not self.rooms:
+                # A room without a name.
+                self.names["Room"] = RoomDraft("Room", None, None, self.above)
+                self.rooms.append((self.names["Room"], _Scope(), None))
+            self.rooms[-1][0].statements.append(st)
+        elif st.kind in ("step", "deviation", "record", "delivery"):
+            self.later.append(st)
+
+    def open_room(self, st: Statement, whole: Chapter | None = None) -> None:
         atom = st.args[0]
-        # Surfaces before the first `room` line have opened a room without a name.
-        twin = next((d for d, _ in self.rooms if d.name == atom.text), None)
+        twin = self.names.get(atom.text)
         if twin is not None:
             self.context.report(
                 "duplicate-name",
@@ -177,7 +205,9 @@ class _Builder:
                 help="Give each room its own name.",
                 secondary=(Label(twin.st.span(), "the other"),) if twin.st else (),
             )
-        self.rooms.append((RoomDraft(atom.text, self.context.words(st, atom), st), _Scope()))
+        draft = RoomDraft(atom.text, self.context.words(st, atom), st, self.above and not self.rooms)
+        self.names.setdefault(atom.text, draft)
+        self.rooms.append((draft, _Scope(), whole))
 
     def declare(self, st: Statement, scope: _Scope) -> None:
         if st.kind == "product":
@@ -207,7 +237,7 @@ class _Builder:
                 return
             scope.default = (st, tile)
             return
-        tile = self.kept.part("tile", (st,), (), self.context, lambda c: declare_tile(st, c))
+        tile = self.kept.part("tile", (st,), None, self.context, lambda c: declare_tile(st, c))
         if tile is None:
             self.context.lost.update(a.text for a in st.args if a.kind == "name")
             return
@@ -232,13 +262,13 @@ class _Builder:
         if name.text == "none" and len(st.args) == 2:
             scope.named[kind] = ("none", st.span(name))
             return
-        known = [p for p in (*scope.products, *self.scope.products, *self.generic) if p.kind == kind]
+        key = kind, name.text
         bare = len(st.args) == 2 and not any(line.attributes for line in st.lines)
-        if bare and any(p.name == name.text for p in known):
+        if bare and (key in scope.products or key in self.scope.products or any((p.kind, p.name) == key for p in self.generic)):
             scope.named[kind] = (name.text, st.span(name))
             return
-        product = self.kept.part("product", (st,), (), self.context, lambda c: declare_product(st, c, False))
-        twin = next((p for p in scope.products if p.kind == kind and p.name == product.name), None)
+        product = self.kept.part("product", (st,), None, self.context, lambda c: declare_product(st, c, False))
+        twin = scope.products.get((kind, product.name))
         if twin is not None:
             self.context.report(
                 "duplicate-name",
@@ -248,7 +278,7 @@ class _Builder:
                 secondary=(Label(twin.span, "the other"),) if twin.span else (),
             )
             return
-        scope.products.append(product)
+        scope.products[kind, product.name] = product
 
     # ------------------------------------------------------------ finishing
 
@@ -257,14 +287,15 @@ class _Builder:
         conditions = headers.settle(self.said, context)
         deliveries = self.deliveries()
         rooms: list[Room] = []
-        for draft, scope in self.rooms:
-            room = self.room(draft, scope)
+        shared = self.known(_Scope())
+        for draft, scope, chapter in self.rooms:
+            room = self.room(draft, shared if scope.empty else self.known(scope), chapter)
             if room is not None:
                 rooms.append(room)
-        errors = any(d.severity.value == "error" for d in context.diagnostics) or any(s.broken for s in self.main)
-        if not any(s.coverings for r in rooms for s in r.surfaces) and not errors:
-            where = self.main[0].span() if self.main else Span(files[0], 0, 0)
-            if self.main and all(s.kind in _STOCK for s in self.main):
+        if not any(r.tiled for r in rooms) and not self.faulty():
+            main = [st for c in self.chapters for st in c.statements]
+            where = main[0].span() if main else Span(files[0], 0, 0)
+            if main and all(s.kind in _STOCK for s in main):
                 context.report(
                     "stock-only",
                     where,
@@ -307,10 +338,9 @@ class _Builder:
             context.ask("practice", "job", "Which practice applies: EN, DE, UK, US or AU? (EN meanwhile)", "client")
         if header.built is None:
             context.ask("built", "job", "When was the building built? (asbestos and lead)", "client")
-        names = tuple(d.name for d, _ in self.rooms)
-        # Of the rooms, what is said about a place only needs to know which surfaces there are.
-        places = (names, tuple((r.name, tuple(s.letter for s in r.surfaces)) for r in rooms))
-        steps = tuple(s for s in self.each("step", (names,), lambda st, c: step(st, names, c)) if s)
+        names = tuple(d.name for d, _, _ in self.rooms)
+        places = self.places(names, rooms) if self.later else None
+        steps = tuple(s for s in self.each("step", places, lambda st, c: step(st, names, c)) if s)
         deviations = tuple(d for d in self.each("deviation", places, lambda st, c: deviation(st, names, rooms, c)) if d)
         records = tuple(r for r in self.each("record", places, lambda st, c: record(st, names, rooms, c)) if r)
         RecordOrder(context).check(records)
@@ -344,37 +374,52 @@ class _Builder:
             files=files,
             notes=self.notes(rooms),
             deliveries=deliveries,
-            declared=tuple(p for s in (self.scope, *(scope for _, scope in self.rooms)) for p in s.products),
+            declared=tuple(p for s in (self.scope, *(scope for _, scope, _ in self.rooms)) for p in s.products.values()),
             cutting=header.cutting or PLANNED,
             aids=header.aids,
         )
-        lacking = missing(job, context.practice) if self.asking else ()
-        asked = _ordered((*job.questions, *lacking), names)
-        return Outcome(replace(job, questions=asked), tuple(_unique(context.diagnostics)))
+        if self.asking:
+            job = replace(job, questions=_ordered((*job.questions, *missing(job, context.practice)), names))
+        return Outcome(job, tuple(_unique(context.diagnostics)))
 
-    def room(self, draft: RoomDraft, scope: _Scope) -> Room | None:
-        """The room with what is declared for it."""
-        known = {**self.scope.tiles, **scope.tiles}
+    def faulty(self) -> bool:
+        """Whether there is a mistake already that may be why nothing is tiled."""
+        broken = any(st.broken for c in self.chapters if not c.plain for st in c.statements)
+        return broken or any(d.severity.value == "error" for d in self.context.diagnostics)
+
+    def places(self, names: tuple[str, ...], rooms: list[Room]) -> Around:
+        """Of the rooms, what is said about a place only needs to know which surfaces there are."""
+        return self.kept.around((), (names, *((r.name, *(s.letter for s in r.surfaces)) for r in rooms)))
+
+    def known(self, scope: _Scope) -> _Known:
+        """What a room can name that declares this."""
+        tiles = {**self.scope.tiles, **scope.tiles}
         default = scope.default or self.scope.default
-        draft.pool = Pool((*scope.products, *self.scope.products), self.generic)
-        draft.named = {**self.scope.named, **scope.named}
+        pool = Pool((*scope.products.values(), *self.scope.products.values()), self.generic)
+        named = {**self.scope.named, **scope.named}
+        made_of = (*tiles.values(), *pool.declared, self.generic, *(default or ()))
+        return _Known(tiles, default, pool, named, self.kept.around(made_of, (len(tiles), *tiles, *named.items())))
+
+    def room(self, draft: RoomDraft, known: _Known, chapter: Chapter | None) -> Room | None:
+        """The room with what is declared for it."""
 
         def make(context: Context) -> Room | None:
-            draft.tiles = self.tiles(known, default, context)
+            draft.pool, draft.named = known.pool, known.named
+            draft.tiles = self.tiles(known.tiles, known.default, context)
             return build_room(draft, context)
 
-        made_of = (draft.st, *draft.statements, *known.values(), *draft.pool.declared, self.generic, *(default or ()))
-        said = (draft.name, len(draft.statements), len(known), *known, *draft.named.items())
-        return self.kept.part("room", made_of, said, self.context, make, draft.unread)
+        said = chapter.statements if chapter is not None else (*((draft.st,) if draft.st else ()), *draft.statements)
+        statements = (*said, known.default[0]) if known.default else said
+        return self.kept.part("room", statements, known.around, self.context, make, draft.unread, of=chapter)
 
-    def each(self, kind: str, said: tuple[Hashable, ...], make: Callable[[Statement, Context], T]) -> tuple[T, ...]:
+    def each(self, kind: str, around: Around | None, make: Callable[[Statement, Context], T]) -> tuple[T, ...]:
         """What the statements of a kind say."""
         found = [st for st in self.later if st.kind == kind]
-        return tuple(self.kept.part(kind, (st,), said, self.context, partial(make, st), self.context.unread) for st in found)
+        return tuple(self.kept.part(kind, (st,), around, self.context, partial(make, st), self.context.unread) for st in found)
 
     def deliveries(self) -> tuple[Delivery, ...]:
         """What came, and every tile at the size that it came in: before anything is built of it."""
-        scopes = (self.scope, *(scope for _, scope in self.rooms))
+        scopes = (self.scope, *(scope for _, scope, _ in self.rooms))
         tiles = {name: t for scope in scopes for name, t in scope.tiles.items()}
         found: list[Delivery] = []
 
@@ -385,7 +430,8 @@ class _Builder:
         for st in self.later:
             if st.kind != "delivery":
                 continue
-            came = self.kept.part("delivery", (st, *tiles.values()), (tuple(tiles),), self.context, partial(make, st))
+            around = self.kept.around(tuple(tiles.values()), tuple(tiles))
+            came = self.kept.part("delivery", (st,), around, self.context, partial(make, st))
             if came is None:
                 continue
             tile = came.tile
@@ -400,16 +446,17 @@ class _Builder:
 
     def notes(self, rooms: list[Room]) -> tuple[Note, ...]:
         """Notes of the spec, and those of stock that is in use."""
+        found = tuple(note for c in self.chapters for note in c.notes)
         if not self.stock:
-            return tuple(note for st in self.main for note in notes(st))
-        products = {(p.kind, p.name) for r in rooms for s in r.surfaces for p in s.products}
-        tiles = {t.name for r in rooms for s in r.surfaces for c in s.coverings for t in (c.tile, c.pattern.second) if t}
+            return found
+        products = {(p.kind, p.name) for r in rooms for p in r.products}
+        tiles = {t.name for r in rooms for t in r.tiles}
         used = [
             st for st in self.stock
             if (st.kind == "product" and len(st.args) > 1 and (st.args[0].text, st.args[1].text) in products)
             or (st.kind == "tile" and st.args and st.args[0].text in tiles)
         ]
-        return tuple(note for st in (*self.main, *used) for note in notes(st))
+        return (*found, *(note for st in used for note in notes(st)))
 
     def tiles(self, known: dict[str, Tile], found: tuple[Statement, Tile] | None, context: Context) -> Tiles:
         """The tiles that a room can name, and its default covering, from a `tile` at the margin."""

@@ -95,11 +95,17 @@ class Context:
                     return
         self.diagnostics.append(found)
 
-    def apart(self, bases: set[int], unread: bool) -> Context:
-        """A context for a part of the job made of the statements at these places, that knows of this one what concerns them: what
-        comes of it may be kept, and taken up again."""
-        doubtful = [d for d in self.doubtful if d.start in bases]
-        return Context(self.practice, self.sizes_in_mm, set(self.lost), doubtful, unread)
+    def doubts(self, statements: tuple[Statement, ...]) -> tuple[Span, ...]:
+        """Which of the doubtful statements these are."""
+        if not self.doubtful:
+            return ()
+        bases = {(st.file, st.base) for st in statements}
+        return tuple(d for d in self.doubtful if (d.file, d.start) in bases)
+
+    def apart(self, doubtful: tuple[Span, ...], unread: bool) -> Context:
+        """A context for a part of the job, that knows of this one what concerns it: what comes of it may be kept, and taken up
+        again."""
+        return Context(self.practice, self.sizes_in_mm, set(self.lost), list(doubtful), unread)
 
     def take(self, part: Context) -> None:
         """Add what was found in a part of the job. What is lost in one part is lost there only."""

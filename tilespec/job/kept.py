@@ -10,6 +10,7 @@ from collections.abc import Callable, Hashable
 from dataclasses import dataclass
 from typing import TypeVar, cast
 
+from tilespec.job.chapter import Chapter
 from tilespec.job.context import Context
 from tilespec.practice.lookup import Practice, practice
 from tilespec.syntax.nodes import Statement
@@ -29,6 +30,15 @@ class _Part:
     turn: int = 0
 
 
+@dataclass(slots=True, eq=False)
+class Around:
+    """What several parts depend on beside their own statements: the same object as long as it says the same."""
+
+    made_of: tuple[object, ...]
+    said: tuple[Hashable, ...]
+    turn: int = 0
+
+
 class Kept:
     """Lends parts of earlier versions of a job to the next one. Empty, it changes nothing.
 
@@ -40,12 +50,16 @@ class Kept:
         self._turn = 0
         self._practice = practice("EN")
         self._parts: dict[Hashable, _Part] = {}
+        self._arounds: dict[Hashable, Around] = {}
+        self._chapters: dict[int, Chapter] = {}
 
     def turn(self) -> None:
         """A new version of the job."""
         self._turn += 1
         if self._turn % _TURNS == 0:
-            self._parts = {key: part for key, part in self._parts.items() if part.turn > self._turn - _TURNS}
+            since = self._turn - _TURNS
+            self._parts = {key: part for key, part in self._parts.items() if part.turn > since}
+            self._arounds = {key: around for key, around in self._arounds.items() if around.turn > since}
 
     def practice(self, wanted: Practice) -> Practice:
         """The practice of the version before, where it says the same."""
@@ -53,29 +67,51 @@ class Kept:
             self._practice = wanted
         return self._practice
 
+    def chapters(self, cut: list[tuple[Statement, ...]]) -> tuple[Chapter, ...]:
+        """The chapters of this version: those of the version before, where they are made of the same statements."""
+        before, self._chapters = self._chapters, {}
+        for statements in cut:
+            held = before.get(id(statements[0]))
+            new = held if held is not None and held.holds(statements) else Chapter(statements)
+            self._chapters[id(statements[0])] = new
+        return tuple(self._chapters.values())
+
+    def around(self, made_of: tuple[object, ...], said: tuple[Hashable, ...]) -> Around:
+        """One object for all that is made of these objects and says this."""
+        key = tuple(map(id, made_of)), said
+        found = self._arounds.get(key)
+        if found is None:
+            found = self._arounds[key] = Around(made_of, said)
+        found.turn = self._turn
+        return found
+
     def part(
         self,
         what: str,
-        made_of: tuple[object, ...],
-        said: tuple[Hashable, ...],
+        statements: tuple[Statement, ...],
+        around: Around | None,
         context: Context,
         make: Callable[[Context], T],
         unread: bool = False,
+        of: object = None,
     ) -> T:
         """What `make` gives, and what it reports, assumes and asks, in a context of its own.
 
-        made_of  objects that it depends on, by identity; the statements that it may report on are among them
-        said     values that it depends on, by what they say
-        unread   see Context
+        statements  that it is made of and may report on
+        around      what else it depends on
+        unread      see Context
+        of          one object that stands for the statements, where there is one
         """
-        apart = context.apart({x.base for x in made_of if isinstance(x, Statement)}, unread)
+        made_of = (of,) if of is not None else statements
+        doubtful = context.doubts(statements)
         key = (
-            what, tuple(map(id, made_of)), said, id(context.practice), context.sizes_in_mm, unread, frozenset(apart.lost),
-            tuple(apart.doubtful),
+            what, tuple(map(id, made_of)), id(around), id(context.practice), context.sizes_in_mm, unread,
+            frozenset(context.lost), doubtful,
         )
         found = self._parts.get(key)
         if found is None:
-            found = self._parts[key] = _Part(make(apart), apart, (*made_of, context.practice))
+            apart = context.apart(doubtful, unread)
+            found = self._parts[key] = _Part(make(apart), apart, (*made_of, around, context.practice))
             self.made[what] = self.made.get(what, 0) + 1
         found.turn = self._turn
         context.take(found.context)

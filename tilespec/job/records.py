@@ -291,11 +291,14 @@ class RecordOrder:
     context: Context
 
     def check(self, records: tuple[Record, ...]) -> None:
+        of_room: dict[str, list[Record]] = {}
+        for r in records:
+            of_room.setdefault(r.place.partition("/")[0], []).append(r)
         for later in records:
-            for earlier in records:
-                if earlier is later or not meet(earlier.place, later.place):
+            for earlier in of_room[later.place.partition("/")[0]]:
+                if earlier.on <= later.on or not meet(earlier.place, later.place):
                     continue
-                if earlier.on <= later.on or not before(earlier.kind.text, later.kind.text):
+                if not before(earlier.kind.text, later.kind.text):
                     continue
                 # Read or signed once more, after what comes before it: the last one counts.
                 again = (r for r in records if r.kind.text == later.kind.text and meet(r.place, later.place))

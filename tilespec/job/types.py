@@ -501,7 +501,8 @@ class Levels:
     drain_grate: Quantity | None  # against finished floor at the edge that its fall starts from (negative)
 
 
-@dataclass(frozen=True, slots=True)
+# No slots: what follows from its surfaces is put together once, also where a room is lent to the next version of its job.
+@dataclass(frozen=True)
 class Room:
     name: str
     words: Words | None
@@ -522,9 +523,40 @@ class Room:
     rcd: Quantity | None = None  # residual current at which its circuits trip
     span: Span | None = field(default=None, compare=False)
 
-    @property
+    @cached_property
     def surfaces(self) -> tuple[Surface, ...]:
         return ((self.floor,) if self.floor else ()) + self.wall_surfaces
+
+    @cached_property
+    def tiled(self) -> tuple[Surface, ...]:
+        return tuple(s for s in self.surfaces if s.coverings)
+
+    @cached_property
+    def products(self) -> tuple[Product, ...]:
+        """Every product in use, once, in the order of first use."""
+        seen: dict[tuple[str, str], Product] = {}
+        for surface in self.surfaces:
+            for p in surface.products:
+                seen.setdefault((p.kind, p.name), p)
+            for t in surface.trims:
+                seen.setdefault((t.product.kind, t.product.name), t.product)
+        if self.heating:
+            seen.setdefault(("heating", self.heating.product.name), self.heating.product)
+        return tuple(seen.values())
+
+    @cached_property
+    def tiles(self) -> tuple[Tile, ...]:
+        """Every tile in use, once, in the order of first use."""
+        seen: dict[str, Tile] = {}
+        for s in self.surfaces:
+            for c in s.coverings:
+                seen.setdefault(c.tile.name, c.tile)
+                if c.pattern.second:
+                    seen.setdefault(c.pattern.second.name, c.pattern.second)
+            for n in s.niches:
+                if n.tile:
+                    seen.setdefault(n.tile.name, n.tile)
+        return tuple(seen.values())
 
     def surface(self, letter: str) -> Surface | None:
         return next((s for s in self.surfaces if s.letter == letter), None)
@@ -692,31 +724,22 @@ class Job:
 
     @cached_property
     def tiled(self) -> tuple[Surface, ...]:
-        return tuple(s for s in self.surfaces if s.coverings)
+        return tuple(s for r in self.rooms for s in r.tiled)
 
     @cached_property
     def products(self) -> tuple[Product, ...]:
         """Every product in use, once, in the order of first use."""
         seen: dict[tuple[str, str], Product] = {}
         for room in self.rooms:
-            for surface in room.surfaces:
-                for p in surface.products:
-                    seen.setdefault((p.kind, p.name), p)
-                for t in surface.trims:
-                    seen.setdefault((t.product.kind, t.product.name), t.product)
-            if room.heating:
-                seen.setdefault(("heating", room.heating.product.name), room.heating.product)
+            for p in room.products:
+                seen.setdefault((p.kind, p.name), p)
         return tuple(seen.values())
 
     @cached_property
     def tiles(self) -> tuple[Tile, ...]:
+        """Every tile in use, once, in the order of first use."""
         seen: dict[str, Tile] = {}
-        for s in self.surfaces:
-            for c in s.coverings:
-                seen.setdefault(c.tile.name, c.tile)
-                if c.pattern.second:
-                    seen.setdefault(c.pattern.second.name, c.pattern.second)
-            for n in s.niches:
-                if n.tile:
-                    seen.setdefault(n.tile.name, n.tile)
+        for room in self.rooms:
+            for t in room.tiles:
+                seen.setdefault(t.name, t)
         return tuple(seen.values())

@@ -12,13 +12,11 @@ from tilespec.quantity import Quantity
 
 def declared(context: Context) -> Iterator[tuple[Product, tuple[str, ...]]]:
     """Each declared adhesive once, with the surfaces that it is used on."""
-    used: dict[str, tuple[Product, tuple[str, ...]]] = {}
-    for surface in context.job.tiled:
-        for p in surface.products:
-            if p.kind == "adhesive" and not p.generic:
-                first, places = used.get(p.name, (p, ()))
-                used[p.name] = (first, (*places, surface.id))
-    yield from used.values()
+    for p in context.job.products:
+        if p.kind == "adhesive" and not p.generic:
+            places = tuple(s.id for s in context.job.tiled if any((q.kind, q.name) == (p.kind, p.name) for q in s.products))
+            if places:
+                yield p, places
 
 
 def stated(product: Product, q: Quantity) -> bool:

@@ -20,11 +20,11 @@ def find(context: Context) -> Iterator[Finding]:
     for product in context.job.products:
         if product.kind != "membrane" or "sheet" in product.flags:
             continue
-        places = tuple(s.id for s in context.job.surfaces if product in s.products)
         film = context.practice.find(f"membrane-film-{product.cls[0]}") if product.cls else None
         coats = context.practice.limit("membrane-coats")
         for has, least, what in ((product.film, film, "dry film"), (product.coats, coats, "number of coats")):
             if has is not None and least is not None and has.value < least.value:
+                places = tuple(s.id for s in context.job.surfaces if product in s.products)
                 yield _finding(context, product, places, has, least, what)
 
 

@@ -20,7 +20,7 @@ from tilespec.sequence.site import with_membrane
 
 
 def find(context: Context) -> Iterator[Finding]:
-    wanted = tuple(s for s in context.job.tiled if with_membrane(s) and not signed_with_the_floor(context, s))
+    wanted = (s for s in context.job.tiled if with_membrane(s) and not signed_with_the_floor(context, s))
     yield from all_of(context, RULE, "membrane", "its membrane", wanted)
 
 

@@ -24,7 +24,7 @@ def piped(surface: Surface) -> bool:
 
 
 def find(context: Context) -> Iterator[Finding]:
-    yield from all_of(context, RULE, "pressure-test", "the test of its pipes", tuple(s for s in context.job.tiled if piped(s)))
+    yield from all_of(context, RULE, "pressure-test", "the test of its pipes", (s for s in context.job.tiled if piped(s)))
 
 
 RULE = Rule(

@@ -16,7 +16,7 @@ from tilespec.quantity.typed import typed
 
 def find(context: Context) -> Iterator[Finding]:
     clips = of_this_job(context, "clips")
-    for surface in context.job.tiled:
+    for surface in context.job.tiled if clips else ():
         for covering in surface.coverings:
             tile = covering.tile
             own = [(p, p.thick) for p in clips if p.thick is not None and meant_for(p, surface, tile)]

@@ -16,7 +16,7 @@ from tilespec.quantity.typed import typed
 
 def find(context: Context) -> Iterator[Finding]:
     clips = of_this_job(context, "clips")
-    for surface in context.job.tiled:
+    for surface in context.job.tiled if clips else ():
         for covering in surface.coverings:
             own = [(p, p.width) for p in clips if p.width is not None and meant_for(p, surface, covering.tile)]
             if covering.tile.mosaic or said_at(covering.joint) is None or not own:
