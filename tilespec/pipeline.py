@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
+from operator import is_
 from typing import TYPE_CHECKING
 
 from tilespec.diagnostics.model import Diagnostic, Severity
@@ -478,7 +479,7 @@ def _same(old: Workspace, new: Workspace) -> bool:
     if len(old.trees) != len(new.trees):
         return False
     return all(
-        a.file == b.file and len(a.statements) == len(b.statements) and all(x is y for x, y in zip(a.statements, b.statements))
+        a.file == b.file and len(a.statements) == len(b.statements) and all(map(is_, a.statements, b.statements))
         for a, b in zip(old.trees, new.trees)
     )
 

@@ -7,7 +7,7 @@ works with seats in the place of offsets, in the order of the text. Only what is
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import partial
@@ -16,7 +16,7 @@ from tilespec.diagnostics.model import Diagnostic, Edit, Fix, Label
 from tilespec.outcome import Outcome
 from tilespec.source import Source, Span
 from tilespec.syntax.nodes import Comment, Statement, Tree
-from tilespec.syntax.parse import Kept, Read
+from tilespec.syntax.parse import Block, Kept, Read
 from tilespec.syntax.split import Cleaned, blocks, clean
 
 # Seats of a file that is read for the first time, and the most that lies between a statement typed later and the one above it.
@@ -27,18 +27,39 @@ _ROOM = 1 << 25
 
 
 @dataclass(frozen=True, slots=True)
+class Cut:
+    """A text cut into parts that are read alone (see `blocks`).
+
+    at      where each begins
+    firsts  how many statements stand above each; at last, how many there are
+    starts  where each statement begins
+    """
+
+    text: str = ""
+    at: tuple[int, ...] = ()
+    blocks: tuple[Block, ...] = ()
+    firsts: tuple[int, ...] = (0,)
+    starts: tuple[int, ...] = ()
+    reads: tuple[Read, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Seated:
     """One version of a text: its statements at their seats, and where these are.
 
-    seats, starts  of each statement, in order; `starts` in the text without characters that cannot be seen
+    cut    of the text without characters that cannot be seen
+    seats  of each statement, in order
     """
 
     source: Source
     cleaned: Cleaned
+    cut: Cut
     tree: Tree
     seats: tuple[int, ...]
-    starts: tuple[int, ...]
-    reads: tuple[Read, ...]
+
+    @property
+    def starts(self) -> tuple[int, ...]:
+        return self.cut.starts
 
     def at_seat(self, seat: int) -> Statement | None:
         """The statement that a place behind its seat belongs to."""
@@ -106,21 +127,16 @@ class Typed:
         if before is not None and before.source.text == source.text and self._outcome is not None:
             return self._outcome
         cleaned = clean(source)
-        self.kept.turn()
-        reads: list[Read] = []
-        starts: list[int] = []
-        comments: list[Comment] = []
-        of_text: list[Diagnostic] = []
-        at = blocks(cleaned.text)
-        for begin, end in zip(at, (*at[1:], len(cleaned.text))):
-            block = self.kept.block(cleaned.text[begin:end])
-            reads += block.reads
-            starts += [begin + start for start in block.starts]
-            comments += [Comment(cleaned.back(begin + c.start), cleaned.back(begin + c.end - 1) + 1) for c in block.comments]
-            of_text += [moved(d, partial(_shifted, begin)) for d in block.diagnostics]
-        seats, statements = _seated(before, tuple(reads))
-        tree = Tree(source.name, statements, tuple(comments))
-        version = Seated(source, cleaned, tree, seats, tuple(starts), tuple(reads))
+        old = before.cut if before is not None else Cut()
+        head, tail = _untouched(old, cleaned.text)
+        cut = self._cut(old, cleaned.text, head, tail)
+        self.kept.turn(cut.reads)
+        seats, statements = _seated(before, cut.reads, old.firsts[head], old.firsts[-1] - old.firsts[len(old.blocks) - tail])
+        comments = tuple(
+            Comment(cleaned.back(begin + c.start), cleaned.back(begin + c.end - 1) + 1)
+            for begin, block in zip(cut.at, cut.blocks) if block.comments for c in block.comments
+        )
+        version = Seated(source, cleaned, cut, Tree(source.name, statements, comments), seats)
 
         def seated(span: Span) -> Span:
             # The end belongs to what it ends, not to the next statement that may begin there.
@@ -129,23 +145,77 @@ class Typed:
 
         # What is taken out before the reading has no seat: its places are kept as they are, below nought.
         found = [moved(d, lambda s: Span(s.file, -1 - s.start, -1 - s.end)) for d in cleaned.diagnostics]
-        found += [moved(d, seated) for d in of_text]
-        for read, seat in zip(reads, seats):
-            found += [moved(d, partial(_shifted, seat)) for d in read.diagnostics]
+        for begin, block in zip(cut.at, cut.blocks):
+            if block.diagnostics:
+                found += [moved(moved(d, partial(_shifted, begin)), seated) for d in block.diagnostics]
+        for read, seat in zip(cut.reads, seats):
+            if read.diagnostics:
+                found += [moved(d, partial(_shifted, seat)) for d in read.diagnostics]
         self.version, self._outcome = version, Outcome(version.tree, tuple(found))
         return self._outcome
+
+    def _cut(self, old: Cut, text: str, head: int, tail: int) -> Cut:
+        """The text cut anew between so many parts at its head and at its tail that are as they were."""
+        last = len(old.blocks) - tail
+        begin, by = (old.at[head] if head < len(old.at) else 0), len(text) - len(old.text)
+        end = old.at[last] + by if tail else len(text)
+        same = {
+            old.text[a:b]: block
+            for a, b, block in zip(old.at[head:last], (*old.at[head + 1 : last], end - by), old.blocks[head:last])
+        }
+        at = tuple(begin + n for n in blocks(text[begin:end]))
+        new = tuple(same.get(part := text[a:b]) or self.kept.block(part) for a, b in zip(at, (*at[1:], end)))
+        firsts = list(old.firsts[: head + 1])
+        for block in new:
+            firsts.append(firsts[-1] + len(block.reads))
+        more = firsts.pop() - old.firsts[last]
+        above, below = old.firsts[head], old.firsts[last]
+        return Cut(
+            text,
+            (*old.at[:head], *at, *(n + by for n in old.at[last:])),
+            (*old.blocks[:head], *new, *old.blocks[last:]),
+            (*firsts, *(n + more for n in old.firsts[last:])),
+            (*old.starts[:above], *(a + n for a, block in zip(at, new) for n in block.starts), *(n + by for n in old.starts[below:])),
+            (*old.reads[:above], *(read for block in new for read in block.reads), *old.reads[below:]),
+        )
+
+
+def _untouched(old: Cut, text: str) -> tuple[int, int]:
+    """How many parts at the head and at the tail an edit has left as they were, with the lines that end and begin them."""
+    most = min(len(old.text), len(text))
+    equal = _common(most, lambda a, b: old.text[a:b] == text[a:b])
+    line = old.text.rfind("\n", 0, equal) + 1
+    # The line may now belong to the part above it.
+    head = max(0, bisect_left(old.at, line) - 1)
+    n, m = len(old.text), len(text)
+    equal = _common(most - equal, lambda a, b: old.text[n - b : n - a] == text[m - b : m - a])
+    # A part begins a line: the break above it is the same too.
+    return head, len(old.at) - max(bisect_left(old.at, n - equal + 1), min(head + 1, len(old.at)))
+
+
+def _common(most: int, same: Callable[[int, int], bool]) -> int:
+    """How many characters are the same in two texts, counted from one of their ends."""
+    low, high = 0, most
+    while low < high:
+        middle = (low + high + 1) // 2
+        if same(low, middle):
+            low = middle
+        else:
+            high = middle - 1
+    return low
 
 
 def _shifted(by: int, span: Span) -> Span:
     return Span(span.file, span.start + by, span.end + by)
 
 
-def _seated(before: Seated | None, reads: tuple[Read, ...]) -> tuple[tuple[int, ...], tuple[Statement, ...]]:
-    """Seats for the statements of a new version, and the statements at them: those above and below the edit stay as they are."""
-    old = before.reads if before else ()
+def _seated(before: Seated | None, reads: tuple[Read, ...], head: int, tail: int) -> tuple[tuple[int, ...], tuple[Statement, ...]]:
+    """Seats for the statements of a new version, and the statements at them: those above and below the edit stay as they are, at
+    least so many at the head and at the tail."""
+    old = before.cut.reads if before else ()
     most = min(len(old), len(reads))
-    head = next((n for n in range(most) if old[n] is not reads[n]), most)
-    tail = next((n for n in range(most - head) if old[-1 - n] is not reads[-1 - n]), most - head)
+    head = next((n for n in range(head, most) if old[n] is not reads[n]), most)
+    tail = next((n for n in range(min(tail, most - head), most - head) if old[-1 - n] is not reads[-1 - n]), most - head)
     if before is not None:
         middle = _between(before.seats, head, tail, len(reads) - head - tail)
         if middle is not None:

@@ -330,7 +330,7 @@ _READS = 500
 
 
 class Kept:
-    """Reads one file while it is being written; keeps what it read by its text.
+    """Reads one file while it is being written; keeps its statements by what they say.
 
     count  how many statements were read in earnest so far
     """
@@ -338,25 +338,18 @@ class Kept:
     def __init__(self, name: str) -> None:
         self.name = name
         self.count = 0
-        self._now: dict[str, Block] = {}
-        self._before: dict[str, Block] = {}
         self._reads: dict[tuple[Piece | None, ...], Read] = {}
 
-    def turn(self) -> None:
-        """A new version of the file: what the last one but one had, and the last one had not, is dropped."""
-        self._before, self._now = self._now, {}
-        if len(self._reads) > 4 * len(self._before) + _READS:
-            living = {id(read) for block in self._before.values() for read in block.reads}
-            self._reads = {key: read for key, read in self._reads.items() if id(read) in living}
+    def turn(self, living: tuple[Read, ...]) -> None:
+        """These stand in the file now. What is remembered of others is dropped when it is much."""
+        if len(self._reads) > 4 * len(living) + _READS:
+            ids = set(map(id, living))
+            self._reads = {key: read for key, read in self._reads.items() if id(read) in ids}
 
     def block(self, text: str) -> Block:
-        found = self._now.get(text) or self._before.get(text)
-        if found is None:
-            cut = split(Source(self.name, text))
-            starts = tuple(raw.lines[0].pieces[0].start for raw in cut.statements)
-            found = Block(tuple(self._read(raw) for raw in cut.statements), starts, cut.comments, cut.diagnostics)
-        self._now[text] = found
-        return found
+        cut = split(Source(self.name, text))
+        starts = tuple(raw.lines[0].pieces[0].start for raw in cut.statements)
+        return Block(tuple(self._read(raw) for raw in cut.statements), starts, cut.comments, cut.diagnostics)
 
     def _read(self, raw: RawStatement) -> Read:
         base = raw.lines[0].pieces[0].start

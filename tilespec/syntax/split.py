@@ -63,6 +63,8 @@ class Split:
 # Characters that look like nothing or turn text around: a spec that is read differently from how it looks.
 _HIDDEN = re.compile("[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u2069\ufeff\u061c]")
 _CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\x85\u2028\u2029]")
+# All that a plain text is made of: looked for as bytes, which is ten times as fast.
+_PLAIN = bytes((*b"\t\n\r", *range(32, 127)))
 _WIDE_DIGIT = re.compile("[\uff10-\uff19\u0660-\u0669\u06f0-\u06f9\u0966-\u096f]")
 _CYRILLIC_X = re.compile("(?<=[0-9½¼¾ ])[хХ](?=[ ]?[0-9])")
 
@@ -70,7 +72,7 @@ _CYRILLIC_X = re.compile("(?<=[0-9½¼¾ ])[хХ](?=[ ]?[0-9])")
 def _text_faults(source: Source) -> list[Diagnostic]:
     found: list[Diagnostic] = []
     text = source.text
-    if text.isascii() and not _CONTROL.search(text):
+    if text.isascii() and not text.encode("ascii").translate(None, _PLAIN):
         return found
     for m in _HIDDEN.finditer(text):
         fix = Fix("take the character out", (Edit(source.span(m.start(), m.end()), ""),), safe=True)
