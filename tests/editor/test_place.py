@@ -24,7 +24,7 @@ def shown(typed: Typed, text: str) -> tuple[object, ...]:
     assert version is not None
     places = [(version.offset(s.base), version.offset(s.base + s.end - 1) + 1, s) for s in outcome.value.statements]
     assert [s.base for _, _, s in places] == sorted({s.base for _, _, s in places}), "seats in the order of the text"
-    found = sorted((repr(moved(d, version.back)) for d in outcome.diagnostics))
+    found = sorted(repr(moved(d, version.back)) for d in outcome.diagnostics)
     return places, outcome.value.comments, found
 
 

@@ -170,12 +170,13 @@ class Typed:
             firsts.append(firsts[-1] + len(block.reads))
         more = firsts.pop() - old.firsts[last]
         above, below = old.firsts[head], old.firsts[last]
+        starts = (a + n for a, block in zip(at, new) for n in block.starts)
         return Cut(
             text,
             (*old.at[:head], *at, *(n + by for n in old.at[last:])),
             (*old.blocks[:head], *new, *old.blocks[last:]),
             (*firsts, *(n + more for n in old.firsts[last:])),
-            (*old.starts[:above], *(a + n for a, block in zip(at, new) for n in block.starts), *(n + by for n in old.starts[below:])),
+            (*old.starts[:above], *starts, *(n + by for n in old.starts[below:])),
             (*old.reads[:above], *(read for block in new for read in block.reads), *old.reads[below:]),
         )
 
@@ -209,7 +210,9 @@ def _shifted(by: int, span: Span) -> Span:
     return Span(span.file, span.start + by, span.end + by)
 
 
-def _seated(before: Seated | None, reads: tuple[Read, ...], head: int, tail: int) -> tuple[tuple[int, ...], tuple[Statement, ...]]:
+def _seated(
+    before: Seated | None, reads: tuple[Read, ...], head: int, tail: int
+) -> tuple[tuple[int, ...], tuple[Statement, ...]]:
     """Seats for the statements of a new version, and the statements at them: those above and below the edit stay as they are, at
     least so many at the head and at the tail."""
     old = before.cut.reads if before else ()

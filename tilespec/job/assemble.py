@@ -64,9 +64,22 @@ class _Scope:
     named: dict[str, tuple[str, Span]] = field(default_factory=dict)
     default: tuple[Statement, Tile] | None = None
 
-    @property
-    def empty(self) -> bool:
-        return not (self.tiles or self.products or self.named or self.default)
+
+@dataclass(slots=True)
+class _Opened:
+    """A room while its statements are read.
+
+    chapter  which the room is all of, if it is
+    unread   a statement in it could not be read at all
+    scope    what it declares for itself, if anything
+    """
+
+    name: str
+    st: Statement | None
+    statements: list[Statement]
+    chapter: Chapter | None = None
+    unread: bool = False
+    scope: _Scope | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,10 +133,10 @@ class _Builder:
             "generic stock", (), None, Context(context.practice), lambda c: _generic(generic, c), of=generic
         )
         self.scope = _Scope()
-        self.rooms: list[tuple[RoomDraft, _Scope, Chapter | None]] = []  # the chapter: where the room is all of it
+        self.rooms: list[_Opened] = []
         self.said: dict[str, Quantity] = {}
         self.later: list[Statement] = []
-        self.names: dict[str, RoomDraft] = {}  # of the rooms so far
+        self.names: dict[str, _Opened] = {}
         self.seen_job: Statement | None = None
         self.above = False  # what could not be read at all stands above the first room
 
@@ -149,8 +162,7 @@ class _Builder:
                 self.declare(st, self.scope)
         for chapter in self.chapters:
             if chapter.plain:
-                self.open_room(chapter.statements[0], chapter)
-                self.rooms[-1][0].statements.extend(chapter.statements[1:])
+                self.open_room(chapter.statements[0], list(chapter.statements[1:]), chapter)
             else:
                 for st in chapter.statements:
                     self.read(st)
@@ -160,7 +172,7 @@ class _Builder:
         if st.kind == "unknown":
             # Of the rooms only this one can lack it: what stands below an unread `room` falls to the one before.
             if self.rooms:
-                self.rooms[-1][0].unread = True
+                self.rooms[-1].unread = True
             else:
                 self.above = True
         elif st.broken and not st.args and st.kind not in ("job", "conditions", *SURFACES):
@@ -182,32 +194,32 @@ class _Builder:
         elif st.kind == "conditions":
             self.said.update(headers.conditions(st, self.context))
         elif st.kind in ("tile", "product"):
-            self.declare(st, self.rooms[-1][1] if self.rooms else self.scope)
+            if self.rooms and self.rooms[-1].scope is None:
+                self.rooms[-1].scope = _Scope()
+            self.declare(st, self.rooms[-1].scope or self.scope if self.rooms else self.scope)
         elif st.kind == "room":
-            self.open_room(st)
+            self.open_room(st, [])
         elif st.kind in SURFACES:
             if not self.rooms:
-                # A room without a name.
-                self.names["Room"] = RoomDraft("Room", None, None, self.above)
-                self.rooms.append((self.names["Room"], _Scope(), None))
-            self.rooms[-1][0].statements.append(st)
+                self.names["Room"] = _Opened("Room", None, [], unread=self.above)
+                self.rooms.append(self.names["Room"])
+            self.rooms[-1].statements.append(st)
         elif st.kind in ("step", "deviation", "record", "delivery"):
             self.later.append(st)
 
-    def open_room(self, st: Statement, whole: Chapter | None = None) -> None:
-        atom = st.args[0]
-        twin = self.names.get(atom.text)
-        if twin is not None:
+    def open_room(self, st: Statement, statements: list[Statement], whole: Chapter | None = None) -> None:
+        name = st.args[0].text
+        opened = _Opened(name, st, statements, whole, self.above and not self.rooms)
+        twin = self.names.setdefault(name, opened)
+        if twin is not opened:
             self.context.report(
                 "duplicate-name",
-                st.span(atom),
-                f"There are two rooms called `{atom.text}`.",
+                st.span(st.args[0]),
+                f"There are two rooms called `{name}`.",
                 help="Give each room its own name.",
                 secondary=(Label(twin.st.span(), "the other"),) if twin.st else (),
             )
-        draft = RoomDraft(atom.text, self.context.words(st, atom), st, self.above and not self.rooms)
-        self.names.setdefault(atom.text, draft)
-        self.rooms.append((draft, _Scope(), whole))
+        self.rooms.append(opened)
 
     def declare(self, st: Statement, scope: _Scope) -> None:
         if st.kind == "product":
@@ -288,8 +300,8 @@ class _Builder:
         deliveries = self.deliveries()
         rooms: list[Room] = []
         shared = self.known(_Scope())
-        for draft, scope, chapter in self.rooms:
-            room = self.room(draft, shared if scope.empty else self.known(scope), chapter)
+        for opened in self.rooms:
+            room = self.room(opened, shared if opened.scope is None else self.known(opened.scope))
             if room is not None:
                 rooms.append(room)
         if not any(r.tiled for r in rooms) and not self.faulty():
@@ -338,7 +350,7 @@ class _Builder:
             context.ask("practice", "job", "Which practice applies: EN, DE, UK, US or AU? (EN meanwhile)", "client")
         if header.built is None:
             context.ask("built", "job", "When was the building built? (asbestos and lead)", "client")
-        names = tuple(d.name for d, _, _ in self.rooms)
+        names = tuple(o.name for o in self.rooms)
         places = self.places(names, rooms) if self.later else None
         steps = tuple(s for s in self.each("step", places, lambda st, c: step(st, names, c)) if s)
         deviations = tuple(d for d in self.each("deviation", places, lambda st, c: deviation(st, names, rooms, c)) if d)
@@ -374,7 +386,7 @@ class _Builder:
             files=files,
             notes=self.notes(rooms),
             deliveries=deliveries,
-            declared=tuple(p for s in (self.scope, *(scope for _, scope, _ in self.rooms)) for p in s.products.values()),
+            declared=tuple(p for scope in self.scopes() for p in scope.products.values()),
             cutting=header.cutting or PLANNED,
             aids=header.aids,
         )
@@ -400,17 +412,22 @@ class _Builder:
         made_of = (*tiles.values(), *pool.declared, self.generic, *(default or ()))
         return _Known(tiles, default, pool, named, self.kept.around(made_of, (len(tiles), *tiles, *named.items())))
 
-    def room(self, draft: RoomDraft, known: _Known, chapter: Chapter | None) -> Room | None:
+    def room(self, opened: _Opened, known: _Known) -> Room | None:
         """The room with what is declared for it."""
+        st = opened.st
 
         def make(context: Context) -> Room | None:
+            draft = RoomDraft(opened.name, context.words(st, st.args[0]) if st else None, st, opened.unread, opened.statements)
             draft.pool, draft.named = known.pool, known.named
             draft.tiles = self.tiles(known.tiles, known.default, context)
             return build_room(draft, context)
 
-        said = chapter.statements if chapter is not None else (*((draft.st,) if draft.st else ()), *draft.statements)
+        said = opened.chapter.statements if opened.chapter else (*((st,) if st else ()), *opened.statements)
         statements = (*said, known.default[0]) if known.default else said
-        return self.kept.part("room", statements, known.around, self.context, make, draft.unread, of=chapter)
+        return self.kept.part("room", statements, known.around, self.context, make, opened.unread, of=opened.chapter)
+
+    def scopes(self) -> tuple[_Scope, ...]:
+        return (self.scope, *(o.scope for o in self.rooms if o.scope is not None))
 
     def each(self, kind: str, around: Around | None, make: Callable[[Statement, Context], T]) -> tuple[T, ...]:
         """What the statements of a kind say."""
@@ -419,7 +436,7 @@ class _Builder:
 
     def deliveries(self) -> tuple[Delivery, ...]:
         """What came, and every tile at the size that it came in: before anything is built of it."""
-        scopes = (self.scope, *(scope for _, scope, _ in self.rooms))
+        scopes = self.scopes()
         tiles = {name: t for scope in scopes for name, t in scope.tiles.items()}
         found: list[Delivery] = []
 

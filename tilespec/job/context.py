@@ -109,7 +109,8 @@ class Context:
 
     def take(self, part: Context) -> None:
         """Add what was found in a part of the job. What is lost in one part is lost there only."""
-        self.doubtful += [d for d in part.doubtful if d not in self.doubtful]
+        if part.doubtful:
+            self.doubtful += [d for d in part.doubtful if d not in self.doubtful]
         for found in part.diagnostics:
             self._add(found)
         if part.questions:
