@@ -56,7 +56,7 @@ vim.lsp.util.apply_workspace_edit(ask("textDocument/rename", { newName = "ground
 wait(function() return #vim.diagnostic.get(0) == 0 end)
 vim.api.nvim_buf_set_lines(0, 3, 4, false, { "floor 2.4x1.8" })
 local edits = ask("textDocument/formatting", { options = { tabSize = 2, insertSpaces = true } })
-vim.lsp.util.apply_text_edits(edits, 0, "utf-16")
+vim.lsp.util.apply_text_edits(edits, vim.api.nvim_get_current_buf(), "utf-16")
 vim.cmd("write")
 vim.fn.writefile({ vim.fn.json_encode(seen) }, "seen")
 """
