@@ -16,12 +16,11 @@ _FRACTION_ONLY = r"[+-]?\d{1,4}[ ]?/[ ]?\d{1,4}"
 _SINGLE = rf"(?:{_FRACTION_ONLY}|{NUMBER_PATTERN})"
 _IN_UNIT = r"(?:in(?![A-Za-z0-9²/])(?![ \t]+corner)|″|\")"
 _FT_UNIT = r"(?:ft(?![A-Za-z²/])|′|')"
-FEET_PATTERN = rf"[+-]?\d{{1,6}}[ ]?{_FT_UNIT}[ -]?{_SINGLE}[ -]?{_IN_UNIT}"
 
 _VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 
 _ONE = re.compile(rf"\s*({_SINGLE})[ \u00a0-]*({UNIT_PATTERN})?\s*")
-_FEET = re.compile(rf"\s*([+-]?\d{{1,6}})[ ]?{_FT_UNIT}[ -]?({_SINGLE})[ -]?{_IN_UNIT}\s*")
+_FEET = re.compile(rf"\s*([+-]?\d{{1,6}})[ \u00a0]{{0,3}}{_FT_UNIT}[ \u00a0-]{{0,3}}({_SINGLE})[ \u00a0-]{{0,3}}{_IN_UNIT}\s*")
 _SLOPE = re.compile(r"\s*1\s*:\s*(\d{1,4}(?:\.\d{1,4})?)\s*")
 
 
