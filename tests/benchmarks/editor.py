@@ -7,8 +7,11 @@ beside them; the milliseconds are this machine's, of the processor, from the cha
 
 from __future__ import annotations
 
+import json
 import statistics
+import subprocess
 import sys
+import tempfile
 import time
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -63,32 +66,97 @@ class Replay:
         return self.all[int(len(self.all) * share)]
 
 
-def replay(rooms: int) -> Replay:
+def opened(rooms: int) -> Desk:
+    """A job of so many rooms, after the pause that follows opening."""
     text = spec(rooms)
     desk = Desk(MemoryHost({SPEC: text}))
     desk.write(SPEC, text)
-    page = desk.pages[SPEC]
-    # The pause after opening.
     work = desk.work(SPEC)
     behind = work.run() if work is not None else None
     assert behind is not None
     desk.settle(SPEC, behind)
-    times: dict[str, list[float]] = {}
-    read = built = looked = 0
-    for what, now in trace(text):
-        before = page.typed[SPEC].kept.count, page.writing.parts.made.get("room", 0), page.writing.rules.looked
-        start = time.process_time()
-        desk.found(desk.write(SPEC, now))
-        times.setdefault(what, []).append((time.process_time() - start) * 1000)
-        if what != "tile of all":
-            read = max(read, page.typed[SPEC].kept.count - before[0])
-            built = max(built, page.writing.parts.made.get("room", 0) - before[1])
-            looked = max(looked, page.writing.rules.looked - before[2])
-    return Replay(times, read, built, looked)
+    return desk
+
+
+def replay(sizes: tuple[int, ...]) -> list[Replay]:
+    """One trace in jobs of so many rooms, keystroke by keystroke in turn: a machine that slows down slows them all."""
+    desks = [opened(rooms) for rooms in sizes]
+    done = [Replay({}, 0, 0, 0) for _ in sizes]
+    for steps in zip(*(trace(spec(rooms)) for rooms in sizes)):
+        for n, (desk, (what, now)) in enumerate(zip(desks, steps)):
+            page, r = desk.pages[SPEC], done[n]
+            before = page.typed[SPEC].kept.count, page.writing.parts.made.get("room", 0), page.writing.rules.looked
+            start = time.process_time()
+            desk.found(desk.write(SPEC, now))
+            r.times.setdefault(what, []).append((time.process_time() - start) * 1000)
+            if what != "tile of all":
+                read = page.typed[SPEC].kept.count - before[0]
+                built = page.writing.parts.made.get("room", 0) - before[1]
+                looked = page.writing.rules.looked - before[2]
+                done[n] = Replay(r.times, max(r.read, read), max(r.built, built), max(r.looked, looked))
+    return done
+
+
+class Editor:
+    """Speaks with the language server as an editor does, over its standard input and output."""
+
+    def __init__(self) -> None:
+        command = [sys.executable, "-m", "tilespec", "editor"]
+        self.server = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, cwd=ROOT)
+
+    def send(self, method: str, params: dict[str, object], number: int | None = None) -> None:
+        said = {"jsonrpc": "2.0", "method": method, "params": params, **({"id": number} if number is not None else {})}
+        body = json.dumps(said).encode()
+        assert self.server.stdin is not None
+        self.server.stdin.write(b"Content-Length: %d\r\n\r\n" % len(body) + body)
+        self.server.stdin.flush()
+
+    def hear(self) -> dict[str, object]:
+        assert self.server.stdout is not None
+        size = 0
+        while line := self.server.stdout.readline().strip():
+            if line.lower().startswith(b"content-length:"):
+                size = int(line.split(b":")[1])
+        heard: dict[str, object] = json.loads(self.server.stdout.read(size))
+        return heard
+
+    def told(self, version: int) -> None:
+        """Wait for the messages of a version of the text."""
+        while True:
+            heard = self.hear()
+            params = heard.get("params")
+            messages = heard.get("method") == "textDocument/publishDiagnostics"
+            if messages and isinstance(params, dict) and params.get("version") == version:
+                return
+
+
+def spoken(rooms: int, rest: float) -> dict[str, list[float]]:
+    """Milliseconds of the clock from a change to its messages. `rest`: seconds of pause after opening."""
+    text, times = spec(rooms), dict[str, list[float]]()
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder, "job.tilespec")
+        path.write_text(text, encoding="utf-8")
+        editor, document = Editor(), {"uri": path.as_uri(), "languageId": "tilespec"}
+        editor.send("initialize", {"processId": None, "rootUri": None, "capabilities": {}}, 1)
+        while editor.hear().get("id") != 1:
+            pass
+        editor.send("initialized", {})
+        editor.send("textDocument/didOpen", {"textDocument": {**document, "version": 0, "text": text}})
+        editor.told(0)
+        time.sleep(rest)
+        for version, (what, now) in enumerate(trace(text), 1):
+            change = {"textDocument": {**document, "version": version}, "contentChanges": [{"text": now}]}
+            start = time.perf_counter()
+            editor.send("textDocument/didChange", change)
+            editor.told(version)
+            times.setdefault(what, []).append((time.perf_counter() - start) * 1000)
+        editor.server.kill()
+        editor.server.wait()
+    return times
 
 
 def main() -> None:
-    few, usual, many = replay(5), replay(20), replay(80)
+    few, usual, many = replay((5, 20, 80))
     for r in (few, usual, many):
         assert (r.read, r.built, r.looked) == (1, 1, 1), "a keystroke does the work of one statement and one room"
     host = MemoryHost({SPEC: spec(20)})
@@ -103,6 +171,10 @@ def main() -> None:
     print(f"300 lines, ms here: {statistics.median(usual.all):.1f} median (goal 16), {usual.at(0.95):.1f} at 95 % (goal 50)")
     for what, listed in usual.times.items():
         print(f"    {what:12} {statistics.median(listed):6.1f} median {max(listed):6.1f} most")
+    for rooms in (20, 80):
+        heard = Replay(spoken(rooms, rooms / 4), 1, 1, 1)
+        median, most = statistics.median(heard.all), heard.at(0.95)
+        print(f"{15 * rooms} lines, through the protocol, by the clock: {median:.1f} median, {most:.1f} at 95 %")
 
 
 if __name__ == "__main__":
