@@ -285,15 +285,18 @@ COMPARED = ("text", "md", "json")  # forms of a comparison
 
 def compare(old: Compiled, new: Compiled, old_name: str = "", new_name: str = "") -> Comparison:
     """What changed from one spec to another, as the job. The names are how the two are called; else by their paths."""
-    from tilespec.compare import Side, Stages
+    from tilespec.compare import Renamed, Side, Stages, renamed, under
     from tilespec.compare import compare as hold
 
-    def side(c: Compiled, name: str) -> Side:
-        p = None if c.failed else c.plan
+    def side(c: Compiled, name: str, p: Plan | None) -> Side:
         stages = Stages(p.job, p.setout, p.takeoff, p.sequence, p.programme) if p is not None else None
         return Side(name or c.path, stages, c.diagnostics)
 
-    return hold(side(old, old_name), side(new, new_name))
+    before, after = (None if c.failed else c.plan for c in (old, new))
+    names = renamed(before.job, after.job) if before is not None and after is not None else Renamed()
+    if names and before is not None:
+        before = Plan(under(before.job, names), before.practice)
+    return hold(side(old, old_name, before), side(new, new_name, after), names)
 
 
 def told(comparison: Comparison, form: str, columns: int | None = None, palette: Palette | None = None) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import fields
 from importlib.resources import files
 from pathlib import Path
@@ -47,6 +48,36 @@ def test_with_itself_nothing_changed() -> None:
     found = pipeline.compare(b, b)
     assert found.same and list(found.parts) == []
     assert pipeline.told(found, "text") == "Nothing changed in the job.\n"
+
+
+def test_another_name_is_one_change() -> None:
+    """Of a tile and of a product: what follows from them is called by the new name on both sides."""
+    old = FILES["/revision-b.tilespec"]
+    b = compiled(old)
+    assert b.plan is not None
+    tile = next(t.name for t in b.plan.job.tiles if t.named)
+    new = re.sub(rf"(?<![\w-]){re.escape(tile)}(?![\w-])", "another-tile", old)
+    found = held(old, new)
+    assert [(p.key, p.changes) for p in found.parts] == [("tiles", (Changed(("another-tile",), "name", tile, "another-tile"),))]
+    assert found.diagnostics == ()
+    back = held(new, old)
+    assert [p.changes for p in back.parts] == [(Changed((tile,), "name", "another-tile", tile),)]
+
+
+def test_another_name_beside_other_changes() -> None:
+    stock = "grout slate class CG2WA; pack 5 kg\n"
+    new = BATH.replace("t 300x", "white 300x").replace("tile t;", "tile white;") + stock.replace("slate", "grey")
+    old = BATH + stock
+    assert [(c.about, c.old, c.new) for c in held(old, new).tiles if isinstance(c, Changed)] == [(("white",), "t", "white")]
+    (grout,) = held(old, new).products
+    assert grout == Changed(("grout grey",), "name", "slate", "grey")
+    # Another tile under another name is another tile.
+    found = held(old, new.replace("ceramic", "porcelain"))
+    assert [type(c) for c in found.tiles] == [Came, Gone]
+    # Two that say the same: no telling which is which.
+    twins = "tile u 300x300x9 ceramic\n" + BATH + "wall A\n  base concrete\n  tile u; joint 3\n"
+    others = twins.replace("tile u", "tile v").replace("tile t", "tile w")
+    assert not any(isinstance(c, Changed) for c in held(twins, others).tiles)
 
 
 def test_how_it_is_written_does_not_count() -> None:

@@ -8,15 +8,19 @@ from collections.abc import Iterator
 from tilespec.compare import follows, job
 from tilespec.compare.difference import between, of_one
 from tilespec.compare.order import moved
-from tilespec.compare.types import Comparison, Side, Stages, Told
+from tilespec.compare.renamed import renamed, text, under
+from tilespec.compare.types import Comparison, Renamed, Side, Stages, Told
 from tilespec.diagnostics.model import Diagnostic
 
-__all__ = ["Comparison", "Side", "Stages", "compare"]
+__all__ = ["Comparison", "Renamed", "Side", "Stages", "compare", "renamed", "under"]
 
 
-def compare(old: Side, new: Side) -> Comparison:
-    """What changed from the old side to the new. Line breaks, comments, order of statements and units as written do not count."""
-    told = tuple(_told(old.diagnostics, new.diagnostics))
+def compare(old: Side, new: Side, stock: Renamed) -> Comparison:
+    """What changed from the old side to the new. Line breaks, comments, order of statements and units as written do not count.
+
+    stock  tiles and products that only have another name now (see `renamed`): the old side is `under` the new names
+    """
+    told = tuple(_told(old.diagnostics, new.diagnostics, stock))
     a, b = old.stages, new.stages
     if a is None or b is None:
         unsound = tuple(word for word, stages in (("old", a), ("new", b)) if stages is None)
@@ -32,8 +36,8 @@ def compare(old: Side, new: Side) -> Comparison:
         rooms=between(job.rooms(a.job, names), job.rooms(b.job, own)),
         bases=between(job.bases(a.job, names), job.bases(b.job, own)),
         tiling=between(job.tiling(a.job, names), job.tiling(b.job, own)),
-        tiles=between(job.tiles(a.job), job.tiles(b.job)),
-        products=between(job.products(a.job), job.products(b.job)),
+        tiles=between(job.tiles(a.job, stock, before=True), job.tiles(b.job, stock)),
+        products=between(job.products(a.job, stock, before=True), job.products(b.job, stock)),
         set_out=between(follows.set_out(a, names), follows.set_out(b, own)),
         quantities=between(follows.quantities(a), follows.quantities(b)),
         working=between(follows.working(a, names), follows.working(b, own)),
@@ -50,11 +54,13 @@ def compare(old: Side, new: Side) -> Comparison:
     )
 
 
-def _told(old: tuple[Diagnostic, ...], new: tuple[Diagnostic, ...]) -> Iterator[Told]:
+def _told(old: tuple[Diagnostic, ...], new: tuple[Diagnostic, ...], stock: Renamed) -> Iterator[Told]:
     """Diagnostics of one side only. They are the same when they say the same: the lines they stand at move with every edit."""
-    before, after = Counter((d.code, d.message) for d in old), Counter((d.code, d.message) for d in new)
-    for is_new, listed, more in ((True, new, after - before), (False, old, before - after)):
-        for d in listed:
-            if more[d.code, d.message] > 0:
-                more[d.code, d.message] -= 1
+    then = [(d, (d.code, text(d.message, stock))) for d in old]
+    now = [(d, (d.code, d.message)) for d in new]
+    before, after = Counter(key for _, key in then), Counter(key for _, key in now)
+    for is_new, listed, more in ((True, now, after - before), (False, then, before - after)):
+        for d, key in listed:
+            if more[key] > 0:
+                more[key] -= 1
                 yield Told(is_new, d.severity, d.code, d.name, d.message)

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from tilespec.compare.thing import Thing, on_plan, outline, place, plain, thing
-from tilespec.compare.types import Fact
+from tilespec.compare.types import Fact, Renamed
 from tilespec.job.types import Covering, Job, Point, Room, Surface
 
 Called = Mapping[str, str]
@@ -83,12 +83,19 @@ def _covering(c: Covering) -> Thing:
     return thing(c.role, c)
 
 
-def tiles(job: Job) -> tuple[Thing, ...]:
-    return tuple(thing(t.name, t) for t in job.tiles)
+def tiles(job: Job, stock: Renamed, before: bool = False) -> tuple[Thing, ...]:
+    """`before`: the old side, which is told under the new names."""
+    other = {new: old if before else new for old, new in stock.tiles.items()}
+    return tuple(thing(t.name, t, facts=_own(other.get(t.name))) for t in job.tiles)
 
 
-def products(job: Job) -> tuple[Thing, ...]:
-    return tuple(thing(f"{plain(p.kind)} {p.name}", p) for p in job.products)
+def products(job: Job, stock: Renamed, before: bool = False) -> tuple[Thing, ...]:
+    other = {(kind, new): old if before else new for (kind, old), new in stock.products.items()}
+    return tuple(thing(f"{plain(p.kind)} {p.name}", p, facts=_own(other.get((p.kind, p.name)))) for p in job.products)
+
+
+def _own(name: str | None) -> list[Fact]:
+    return [Fact("name", name)] if name is not None else []
 
 
 def deviations(job: Job, names: Called) -> tuple[Thing, ...]:

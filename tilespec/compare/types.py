@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from datetime import date, datetime
 
 from tilespec.diagnostics.model import Diagnostic, Severity
@@ -36,6 +36,17 @@ class Side:
     name: str
     stages: Stages | None
     diagnostics: tuple[Diagnostic, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Renamed:
+    """Names of tiles, and of products with their kind, on the old side, and what they are on the new one."""
+
+    tiles: Mapping[str, str] = field(default_factory=dict)
+    products: Mapping[tuple[str, str], str] = field(default_factory=dict)
+
+    def __bool__(self) -> bool:
+        return bool(self.tiles or self.products)
 
 
 @dataclass(frozen=True, slots=True)
