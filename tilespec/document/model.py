@@ -47,7 +47,13 @@ class WaitRule:
 
 @dataclass(frozen=True, slots=True)
 class ProductCard:
-    """A product as printed. `cls`: the designation of its standard."""
+    """A product as printed.
+
+    cls         the designation of its standard
+    resistance  of one mat or cable, as its label says
+    packed      the day, ISO; `keeps`: how long from then
+    thinnest, thickest  tile that clips are made for
+    """
 
     kind: str
     name: Said
@@ -71,7 +77,13 @@ class ProductCard:
     movement: Quantity | None
     output: Quantity | None
     voltage: Quantity | None
+    resistance: Quantity | None
     carries: Quantity | None
+    packed: str | None
+    keeps: Quantity | None
+    height: Quantity | None
+    thinnest: Quantity | None
+    thickest: Quantity | None
     waits: tuple[WaitRule, ...]
     note: Said | None
 

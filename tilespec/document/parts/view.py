@@ -200,7 +200,13 @@ def product_card(p: Product) -> ProductCard:
         p.movement,
         p.output,
         p.voltage,
+        p.resistance,
         p.carries,
+        p.packed.isoformat() if p.packed else None,
+        p.keeps,
+        p.height,
+        p.thick[0] if p.thick else None,
+        p.thick[1] if p.thick else None,
         tuple(WaitRule(w.before, w.minimum, w.maximum, said(w.overrun)) for w in p.waits),
         said(p.note),
     )
