@@ -153,6 +153,29 @@ def test_one_statement_is_read_and_one_room_built_and_looked_at() -> None:
     assert page.writing.rules.looked - before[2] == 1
 
 
+def test_only_rooms_that_use_what_was_declared_are_built_again() -> None:
+    declared = "grout slate class CG2WA\ntile trimming 100x100x7 ceramic\nroom "
+    text = TWO_ROOMS.replace("room ", declared, 1).replace("  window", "  tile trimming; band 0.1 high, bottom 2.2 up\n  window")
+    desk = rested(written(text))
+    made = desk.pages[SPEC].writing.parts.made
+
+    def rooms(new: str) -> int:
+        before = made["room"]
+        desk.write(SPEC, new)
+        agrees(desk, new)
+        return made["room"] - before
+
+    assert rooms(text.replace("100x100x7", "100x100x8")) == 1, "a tile of one room"
+    assert rooms(text) == 1
+    assert rooms(text.replace("grout slate", "tile more 200x200x7 ceramic\ngrout slate")) == 0, "another tile"
+    assert rooms(text.replace("grout slate", "tile more \ngrout slate")) == 0, "a tile that cannot be read yet"
+    assert rooms(text.replace("CG2WA", "CG1")) == 2, "the grout of every room"
+    # What is not known in a room depends on all that is.
+    unknown = text.replace("tile ground; joint 1", "tile mor; joint 1")
+    rooms(unknown)
+    assert rooms(unknown.replace("grout slate", "tile more 200x200x7 ceramic\ngrout slate")) == 1
+
+
 def test_where_everybody_is_concerned_most_rooms_wait_for_the_pause() -> None:
     rooms = "".join(TWO_ROOMS[TWO_ROOMS.index('room "Two"') :].replace("Two", f"Room {n}") for n in range(6))
     text = TWO_ROOMS + rooms

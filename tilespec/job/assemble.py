@@ -5,7 +5,7 @@ The only stage that applies defaults; each is marked and asked.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import time
 from functools import partial
@@ -15,12 +15,12 @@ from tilespec.diagnostics.model import Diagnostic, Label
 from tilespec.job import header as headers
 from tilespec.job.chapter import SURFACES, Chapter, cut
 from tilespec.job.context import Context, Item
-from tilespec.job.kept import Around, Kept
+from tilespec.job.declared import Asked, Declared, by_kind
+from tilespec.job.kept import Kept
 from tilespec.job.missing import missing
 from tilespec.job.parts import take_apart
 from tilespec.job.product import declare as declare_product
 from tilespec.job.records import RecordOrder, delivery, deviation, measured, notes, record, step
-from tilespec.job.resolve import Pool
 from tilespec.job.room import RoomDraft
 from tilespec.job.room import build as build_room
 from tilespec.job.start import start
@@ -82,17 +82,6 @@ class _Opened:
     scope: _Scope | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class _Known:
-    """What a room can name: of the job and, before that, of its own."""
-
-    tiles: dict[str, Tile]
-    default: tuple[Statement, Tile] | None
-    pool: Pool
-    named: dict[str, tuple[str, Span]]
-    around: Around
-
-
 def assemble(trees: tuple[Tree, ...], generic: Tree, kept: Kept | None = None) -> Outcome[Job]:
     """The job of a spec (first tree) and the stock files it uses. `generic` is the tree of the built-in stock; `kept` has the
     parts of the same job as it was before an edit; what only the finished job is asked is then not asked."""
@@ -130,7 +119,7 @@ class _Builder:
         self.chapters = chapters
         self.stock = stock
         self.generic = kept.part(
-            "generic stock", (), None, Context(context.practice), lambda c: _generic(generic, c), of=generic
+            "generic stock", (), Context(context.practice), lambda c: by_kind(_generic(generic, c)), of=generic
         )
         self.scope = _Scope()
         self.rooms: list[_Opened] = []
@@ -249,7 +238,7 @@ class _Builder:
                 return
             scope.default = (st, tile)
             return
-        tile = self.kept.part("tile", (st,), None, self.context, lambda c: declare_tile(st, c))
+        tile = self.kept.part("tile", (st,), self.context, lambda c: declare_tile(st, c))
         if tile is None:
             self.context.lost.update(a.text for a in st.args if a.kind == "name")
             return
@@ -276,10 +265,11 @@ class _Builder:
             return
         key = kind, name.text
         bare = len(st.args) == 2 and not any(line.attributes for line in st.lines)
-        if bare and (key in scope.products or key in self.scope.products or any((p.kind, p.name) == key for p in self.generic)):
+        stock = any(p.name == name.text for p in self.generic.get(kind, ()))
+        if bare and (stock or key in scope.products or key in self.scope.products):
             scope.named[kind] = (name.text, st.span(name))
             return
-        product = self.kept.part("product", (st,), None, self.context, lambda c: declare_product(st, c, False))
+        product = self.kept.part("product", (st,), self.context, lambda c: declare_product(st, c, False))
         twin = scope.products.get((kind, product.name))
         if twin is not None:
             self.context.report(
@@ -299,9 +289,9 @@ class _Builder:
         conditions = headers.settle(self.said, context)
         deliveries = self.deliveries()
         rooms: list[Room] = []
-        shared = self.known(_Scope())
+        shared = self.declared(_Scope())
         for opened in self.rooms:
-            room = self.room(opened, shared if opened.scope is None else self.known(opened.scope))
+            room = self.room(opened, shared if opened.scope is None else self.declared(opened.scope))
             if room is not None:
                 rooms.append(room)
         if not any(r.tiled for r in rooms) and not self.faulty():
@@ -399,40 +389,45 @@ class _Builder:
         broken = any(st.broken for c in self.chapters if not c.plain for st in c.statements)
         return broken or any(d.severity.value == "error" for d in self.context.diagnostics)
 
-    def places(self, names: tuple[str, ...], rooms: list[Room]) -> Around:
+    def places(self, names: tuple[str, ...], rooms: list[Room]) -> object:
         """Of the rooms, what is said about a place only needs to know which surfaces there are."""
-        return self.kept.around((), (names, *((r.name, *(s.letter for s in r.surfaces)) for r in rooms)))
+        said = names, *((r.name, *(s.letter for s in r.surfaces)) for r in rooms)
+        return self.kept.lasting((), said, lambda: said)
 
-    def known(self, scope: _Scope) -> _Known:
-        """What a room can name that declares this."""
+    def declared(self, scope: _Scope) -> Declared:
+        """What a room can name that declares this itself."""
         tiles = {**self.scope.tiles, **scope.tiles}
         default = scope.default or self.scope.default
-        pool = Pool((*scope.products.values(), *self.scope.products.values()), self.generic)
+        products = (*scope.products.values(), *self.scope.products.values())
         named = {**self.scope.named, **scope.named}
-        made_of = (*tiles.values(), *pool.declared, self.generic, *(default or ()))
-        return _Known(tiles, default, pool, named, self.kept.around(made_of, (len(tiles), *tiles, *named.items())))
+        made_of = (*tiles.values(), *products, self.generic, *(default or ()))
+        said = len(tiles), *tiles, *named.items()
+        return self.kept.lasting(made_of, said, lambda: Declared(tiles, default, by_kind(products), named, self.generic))
 
-    def room(self, opened: _Opened, known: _Known) -> Room | None:
+    def room(self, opened: _Opened, declared: Declared) -> Room | None:
         """The room with what is declared for it."""
-        st = opened.st
+        st, asked = opened.st, Asked(declared)
 
         def make(context: Context) -> Room | None:
             draft = RoomDraft(opened.name, context.words(st, st.args[0]) if st else None, st, opened.unread, opened.statements)
-            draft.pool, draft.named = known.pool, known.named
-            draft.tiles = self.tiles(known.tiles, known.default, context)
+            draft.pool, draft.named = asked.pool, declared.named
+            draft.tiles = self.tiles(asked.tiles, declared.default, context)
             return build_room(draft, context)
 
         said = opened.chapter.statements if opened.chapter else (*((st,) if st else ()), *opened.statements)
-        statements = (*said, known.default[0]) if known.default else said
-        return self.kept.part("room", statements, known.around, self.context, make, opened.unread, of=opened.chapter)
+        statements = (*said, declared.default[0]) if declared.default else said
+        return self.kept.part(
+            "room", statements, self.context, make, of=opened.chapter, asked=asked, declared=declared, unread=opened.unread
+        )
 
     def scopes(self) -> tuple[_Scope, ...]:
         return (self.scope, *(o.scope for o in self.rooms if o.scope is not None))
 
-    def each(self, kind: str, around: Around | None, make: Callable[[Statement, Context], T]) -> tuple[T, ...]:
+    def each(self, kind: str, around: object, make: Callable[[Statement, Context], T]) -> tuple[T, ...]:
         """What the statements of a kind say."""
         found = [st for st in self.later if st.kind == kind]
-        return tuple(self.kept.part(kind, (st,), around, self.context, partial(make, st), self.context.unread) for st in found)
+        unread = self.context.unread
+        return tuple(self.kept.part(kind, (st,), self.context, partial(make, st), around=around, unread=unread) for st in found)
 
     def deliveries(self) -> tuple[Delivery, ...]:
         """What came, and every tile at the size that it came in: before anything is built of it."""
@@ -447,8 +442,8 @@ class _Builder:
         for st in self.later:
             if st.kind != "delivery":
                 continue
-            around = self.kept.around(tuple(tiles.values()), tuple(tiles))
-            came = self.kept.part("delivery", (st,), around, self.context, partial(make, st))
+            around = self.kept.lasting(tuple(tiles.values()), tuple(tiles), lambda: tuple(tiles))
+            came = self.kept.part("delivery", (st,), self.context, partial(make, st), around=around)
             if came is None:
                 continue
             tile = came.tile
@@ -475,7 +470,7 @@ class _Builder:
         ]
         return (*found, *(note for st in used for note in notes(st)))
 
-    def tiles(self, known: dict[str, Tile], found: tuple[Statement, Tile] | None, context: Context) -> Tiles:
+    def tiles(self, known: Mapping[str, Tile], found: tuple[Statement, Tile] | None, context: Context) -> Tiles:
         """The tiles that a room can name, and its default covering, from a `tile` at the margin."""
         if found is None:
             return Tiles(known)

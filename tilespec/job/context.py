@@ -68,6 +68,8 @@ class Context:
     questions: list[Question] = field(default_factory=list)
     # What is asked of what, so that nothing is asked twice.
     asked: set[tuple[str, str]] = field(default_factory=set)
+    # Something depends on which names are lost.
+    asked_lost: bool = False
 
     # ------------------------------------------------------------ saying what is wrong
 
@@ -117,6 +119,16 @@ class Context:
             self.questions += [q for q in part.questions if (q.topic, q.about) not in self.asked]
             self.asked.update((q.topic, q.about) for q in part.questions)
 
+    def is_lost(self, name: str) -> bool:
+        """Whether the declaration of a name could not be read."""
+        self.asked_lost = True
+        return name in self.lost
+
+    @property
+    def any_lost(self) -> bool:
+        self.asked_lost = True
+        return bool(self.lost)
+
     def doubt(self, st: Statement) -> None:
         """A part of this statement could not be read, and is reported."""
         self.doubtful.append(Span(st.file, st.base, st.base + st.end))
@@ -127,7 +139,7 @@ class Context:
 
     def unknown(self, name: str, span: Span, message: str, word: str, known: tuple[str, ...], listed: str = "") -> None:
         """A word that is not known, with the nearest that is, or else all that could stand there."""
-        if word in self.lost and name in ("unknown-tile", "unknown-product", "unknown-room"):
+        if name in _NAMES and self.is_lost(word):
             return
         near = nearest(word, known)
         if near:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from tilespec.diagnostics.suggest import nearest
 from tilespec.job.context import Context
 from tilespec.job.parts import take_apart
 from tilespec.job.types import Product, WaitData
@@ -312,11 +311,10 @@ def meets(product: Product, needed: tuple[str, ...]) -> bool:
 
 
 def choose(
-    pool: tuple[Product, ...], kind: str, place: str, tile: str | None, needed: tuple[str, ...], flags: tuple[str, ...] = ()
+    products: tuple[Product, ...], place: str, tile: str | None, needed: tuple[str, ...], flags: tuple[str, ...] = ()
 ) -> Product | None:
-    """The declared product for a place: named for it, then the first that meets the class, then the first of all."""
-    found = [p for p in pool if p.kind == kind]
-    fitting = [p for p in found if not p.for_ or place in p.for_ or (tile is not None and tile in p.for_)]
+    """Of products of a kind the one for a place: named for it, then the first that meets the class, then the first of all."""
+    fitting = [p for p in products if not p.for_ or place in p.for_ or (tile is not None and tile in p.for_)]
     if not fitting:
         return None
     named = [p for p in fitting if tile is not None and tile in p.for_] or [p for p in fitting if place in p.for_] or fitting
@@ -325,10 +323,6 @@ def choose(
         return meets(p, needed) and all(f in p.flags or f == p.colour for f in flags)
 
     return next((p for p in named if good(p)), None) or next((p for p in fitting if good(p)), None) or named[0]
-
-
-def nearest_product(name: str, pool: tuple[Product, ...], kind: str) -> str | None:
-    return nearest(name, [p.name for p in pool if p.kind == kind])
 
 
 def with_defaults(product: Product, generic: Product | None) -> Product:

@@ -2,24 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import replace
 
 from tilespec.job.classes import Ask, adhesive_asks, adhesive_looks, grout_ask, sealant_asks, strongest
 from tilespec.job.context import Context
+from tilespec.job.declared import Pool
 from tilespec.job.product import choose, meets, with_defaults
 from tilespec.job.types import Heating, Product, Surface, Tile
 from tilespec.source import Span
 
 # Products that a wet area needs, in the order in which they are used.
 MEMBRANE_SYSTEM = ("membrane", "tape", "collar")
-
-
-@dataclass(frozen=True, slots=True)
-class Pool:
-    """Declared products that hold here, nearest scope first, and the generic stock."""
-
-    declared: tuple[Product, ...]
-    generic: tuple[Product, ...]
 
 
 def adhesive_class(asks: tuple[Ask, ...]) -> tuple[str, ...]:
@@ -34,7 +28,7 @@ def _take(
     kind: str,
     surface: Surface,
     pool: Pool,
-    named: dict[str, tuple[str, Span]],
+    named: Mapping[str, tuple[str, Span]],
     needed: tuple[str, ...],
     flags: tuple[str, ...],
     tile: Tile | None,
@@ -42,32 +36,30 @@ def _take(
 ) -> Product | None:
     """The product of a kind for a surface. None when the surface refuses it (`membrane none`)."""
     place = "floor" if surface.kind == "floor" else "walls"
-    generic = choose(pool.generic, kind, place, None, needed, flags)
+    generic = choose(pool.generic(kind), place, None, needed, flags)
     if kind in named:
         name, _ = named[kind]
         if name == "none":
             return None
-        own = next((p for p in pool.declared if p.kind == kind and p.name == name), None)
+        own = next((p for p in pool.declared(kind) if p.name == name), None)
         if own is not None:
-            return with_defaults(own, _like(own, pool.generic))
-        stock = next((p for p in pool.generic if p.kind == kind and p.name == name), None)
+            return with_defaults(own, _like(own, pool.generic(kind)))
+        stock = next((p for p in pool.generic(kind) if p.name == name), None)
         if stock is not None:
             return stock
-    own = choose(pool.declared, kind, place, tile.name if tile else None, needed, flags)
+    own = choose(pool.declared(kind), place, tile.name if tile else None, needed, flags)
     if own is not None:
-        return with_defaults(own, _like(own, pool.generic))
+        return with_defaults(own, _like(own, pool.generic(kind)))
     return generic
 
 
 def _like(product: Product, generic: tuple[Product, ...]) -> Product | None:
-    """The generic product whose data may stand in for what a declared one leaves out: same kind and same kind of material."""
+    """The generic product of its kind whose data may stand in for what a declared one leaves out: same kind of material."""
     for g in generic:
-        if g.kind == product.kind and (
-            not product.cls or not g.cls or g.cls[0][0] == product.cls[0][0] and g.cls[0] == product.cls[0]
-        ):
+        if not product.cls or not g.cls or g.cls[0][0] == product.cls[0][0] and g.cls[0] == product.cls[0]:
             if ("fast" in g.flags) == ("fast" in product.flags):
                 return g
-    return next((g for g in generic if g.kind == product.kind and not product.cls), None)
+    return next((g for g in generic if not product.cls), None)
 
 
 def wetted_by(surface: Surface) -> tuple[str, ...]:
@@ -81,7 +73,7 @@ def tiles_laid(surface: Surface) -> tuple[Tile, ...]:
 
 
 def resolve(
-    surface: Surface, pool: Pool, named: dict[str, tuple[str, Span]], heating: Heating | None, leveller: bool, context: Context
+    surface: Surface, pool: Pool, named: Mapping[str, tuple[str, Span]], heating: Heating | None, leveller: bool, context: Context
 ) -> Surface:
     """The surface with a product of every kind that its work takes."""
     practice = context.practice
@@ -115,8 +107,8 @@ def resolve(
             and "adhesive" not in named
         ):
             # A translucent tile on a firm's grey adhesive: the generic white one rather than spoil the stone; the print marks it.
-            other = choose(pool.generic, "adhesive", "floor" if floor else "walls", None, needed, flags)
-            if other is not None and not any(p.kind == "adhesive" and tile.name in p.for_ for p in pool.declared):
+            other = choose(pool.generic("adhesive"), "floor" if floor else "walls", None, needed, flags)
+            if other is not None and not any(tile.name in p.for_ for p in pool.declared("adhesive")):
                 adhesive = other
         if adhesive is not None:
             adhesive = replace(adhesive, for_=(*adhesive.for_, tile.name) if tile.name not in adhesive.for_ else adhesive.for_)
@@ -157,4 +149,4 @@ def adhesive_for(surface: Surface, tile: Tile) -> Product | None:
     return next((p for p in adhesives if tile.name in p.for_), adhesives[0] if adhesives else None)
 
 
-__all__ = ["Pool", "adhesive_class", "adhesive_for", "meets", "resolve", "tiles_laid", "wetted_by"]
+__all__ = ["adhesive_class", "adhesive_for", "meets", "resolve", "tiles_laid", "wetted_by"]

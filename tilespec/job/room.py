@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction as F
 from math import hypot
@@ -11,8 +11,9 @@ from tilespec.diagnostics.model import Label
 from tilespec.job import plan as plans
 from tilespec.job import wet
 from tilespec.job.context import Context, Item, Parts
+from tilespec.job.declared import Pool
 from tilespec.job.parts import take_apart
-from tilespec.job.resolve import Pool, resolve
+from tilespec.job.resolve import resolve
 from tilespec.job.start import Ground
 from tilespec.job.surface import (
     Draft,
@@ -68,8 +69,8 @@ class RoomDraft:
     statements: list[Statement] = field(default_factory=list)
     tiles: Tiles = field(default_factory=lambda: Tiles({}))
     grounds: list[Ground] = field(default_factory=list)  # of its surfaces, with what their joints follow
-    pool: Pool = field(default_factory=lambda: Pool((), ()))
-    named: dict[str, tuple[str, Span]] = field(default_factory=dict)  # `membrane none` at the margin of the room
+    pool: Pool = field(default_factory=lambda: Pool({}, {}))
+    named: Mapping[str, tuple[str, Span]] = field(default_factory=dict)  # `membrane none` at the margin of the room
     named_at: dict[str, dict[str, tuple[str, Span]]] = field(default_factory=dict)  # by surface id
 
     def of(self, kind: str) -> list[Statement]:
@@ -707,13 +708,13 @@ def _title(s: Surface, showers: tuple[Shower, ...], baths: tuple[Bath, ...], bas
 
 def _finder(draft: RoomDraft, st: Statement, kind: str, context: Context) -> Callable[[Atom], Product | None]:
     def find(atom: Atom) -> Product | None:
-        own = next((p for p in draft.pool.declared if p.kind == kind and p.name == atom.text), None)
+        own = next((p for p in draft.pool.declared(kind) if p.name == atom.text), None)
         if own is not None:
             return own
-        generic = next((p for p in draft.pool.generic if p.kind == kind and (p.name == atom.text or atom.text in p.flags)), None)
+        generic = next((p for p in draft.pool.generic(kind) if p.name == atom.text or atom.text in p.flags), None)
         if generic is not None:
             return generic
-        names = tuple(p.name for p in draft.pool.declared if p.kind == kind)
+        names = tuple(p.name for p in draft.pool.declared(kind))
         listed = "Declared are: " + ", ".join(names) + "." if names else f"Declare it: `{kind} {atom.text} ...` at the margin."
         context.unknown("unknown-product", st.span(atom), f"There is no {kind} called `{atom.text}`.", atom.text, names, listed)
         return None
@@ -725,8 +726,8 @@ def _check_named(draft: RoomDraft, named: dict[str, tuple[str, Span]], context: 
     """Products named at a surface must be declared, or be one of the generic stock."""
     found: dict[str, tuple[str, Span]] = {}
     for kind, (name, span) in named.items():
-        names = tuple(p.name for p in draft.pool.declared if p.kind == kind)
-        generic = any(p.kind == kind and p.name == name for p in draft.pool.generic)
+        names = tuple(p.name for p in draft.pool.declared(kind))
+        generic = any(p.name == name for p in draft.pool.generic(kind))
         if name != "none" and name not in names and not generic:
             listed = "Declared are: " + ", ".join(names) + "." if names else f"Declare it: `{kind} {name} ...` at the margin."
             context.unknown("unknown-product", span, f"There is no {kind} called `{name}`.", name, (*names, "none"), listed)
@@ -1010,7 +1011,7 @@ def _heating(
             return None
         if name.text in ("mat", "cable", "pipes"):
             kind = name.text
-            product = next((p for p in draft.pool.declared if p.kind == "heating" and kind in p.flags), None)
+            product = next((p for p in draft.pool.declared("heating") if kind in p.flags), None)
         else:
             product = _finder(draft, st, "heating", context)(name)
             if product is None:
@@ -1027,7 +1028,7 @@ def _heating(
             span,
         )
     if product is None:
-        options = [p for p in draft.pool.generic if p.kind == "heating" and kind in p.flags]
+        options = [p for p in draft.pool.generic("heating") if kind in p.flags]
         product = next((p for p in options if p.name.endswith("-us") == us), options[0])
     letter = None
     if sensor is not None:

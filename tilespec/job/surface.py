@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction as F
 
@@ -48,7 +48,7 @@ class Tiles:
     The default has no start of its own: each surface reads it for itself.
     """
 
-    known: dict[str, Tile]
+    known: Mapping[str, Tile]
     default: Covering | None = None
     said: tuple[Statement, tuple[Attribute, ...]] | None = None
 
@@ -421,7 +421,7 @@ def tile_of(d: Draft, item: Item, tiles: Tiles) -> Tile | None:
         return None
     name = args[0]
     found = tiles.known.get(name.text)
-    if found is None and name.text in d.context.lost:
+    if found is None and d.context.is_lost(name.text):
         return None
     if found is None:
         if tiles.known:
@@ -594,7 +594,7 @@ def coverings(d: Draft, tiles: Tiles, ground: Ground) -> tuple[Covering, ...]:
                     d.st.span(),
                 ),
             )
-        elif not d.st.broken and not d.context.lost:
+        elif not d.st.broken and not d.context.any_lost:
             names = ", ".join(tiles.known)
             d.context.report(
                 "no-tile",

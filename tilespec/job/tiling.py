@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from tilespec.job.context import Context, Item
@@ -195,7 +196,7 @@ class Laying:
     orientation: str | None
 
 
-def laying(st: Statement, said: tuple[Attribute, ...], known: dict[str, Tile], context: Context) -> Laying:
+def laying(st: Statement, said: tuple[Attribute, ...], known: Mapping[str, Tile], context: Context) -> Laying:
     """Pattern and orientation from what is said beside a tile. `known`: the tiles that can be named."""
     words = _described(st, tuple(a for a in said if a.kind == "words"), context, BOND_WORDS, "how tiles are laid", BOND_HELP)
     texts = [w.text.lower() for w in words]
@@ -264,11 +265,11 @@ def _bond(name: str) -> str:
     return words.get(name, f"the {name} bond" if name in OFFSETS else name)
 
 
-def _second(st: Statement, a: Attribute, known: dict[str, Tile], context: Context) -> Tile | None:
+def _second(st: Statement, a: Attribute, known: Mapping[str, Tile], context: Context) -> Tile | None:
     """The other tile of a pattern of two sizes."""
     name = a.args[0]
     found = known.get(name.text)
-    if found is None and name.text not in context.lost:
+    if found is None and not context.is_lost(name.text):
         context.unknown(
             "unknown-tile", st.span(name), f"There is no tile `{name.text}`.", name.text, tuple(known),
             "Declared are: " + ", ".join(known) + "." if known else f"Declare it: `tile {name.text} 100x100x9` at the margin.",
@@ -295,7 +296,7 @@ def covering(
     role: str,
     region: Rect | None,
     default: Covering | None,
-    known: dict[str, Tile],
+    known: Mapping[str, Tile],
     ground: Ground,
     about: str,
     context: Context,
