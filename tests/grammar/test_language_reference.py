@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from tilespec import vocabulary
 from tilespec.diagnostics.model import Severity
-from tilespec.job import vocabulary
 from tilespec.job.schema import ITEMS, STATEMENTS
 from tilespec.job.slot import SLOTS
 from tilespec.pipeline import compile

@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from tilespec import vocabulary as known
 from tilespec.checks import RULES
 from tilespec.checks.rule import QUALITY
 from tilespec.editor.desk import Desk, Page
@@ -15,7 +16,6 @@ from tilespec.editor.names import PRODUCT, ROOM, TILE, WALL, mentions
 from tilespec.editor.reference import meaning, statement
 from tilespec.editor.slots import slot_of, slot_of_kind
 from tilespec.editor.spot import Before, before, room_of, words_of
-from tilespec.job import vocabulary as known
 from tilespec.job.header import sizes_in_mm
 from tilespec.job.schema import ITEMS
 from tilespec.job.schema import STATEMENTS as SCHEMA

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from tilespec.job import vocabulary
+from tilespec import vocabulary
 from tilespec.practice.lookup import NAMES as FAMILIES
 from tilespec.quantity.unit import SPELLINGS, UNITS
 from tilespec.resources import data_text

@@ -14,12 +14,12 @@ from tilespec.editor.spot import Spot, room_of
 from tilespec.job.header import sizes_in_mm
 from tilespec.job.meaning import meaning as class_meaning
 from tilespec.job.types import Product, Room, Surface
-from tilespec.job.vocabulary import BASES
 from tilespec.quantity.read import read
 from tilespec.source import Span
 from tilespec.syntax.nodes import Statement
 from tilespec.syntax.words import PRODUCTS
 from tilespec.takeoff.types import TakeOff
+from tilespec.vocabulary import BASES
 
 # Where a kind of attribute is best explained.
 _TOLD_AT = {"tile": ("lies", "tile"), "product": ("products",), "base": ("base",), "from_side": ("places",)}

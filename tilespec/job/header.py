@@ -10,7 +10,6 @@ from tilespec.diagnostics.suggest import nearest
 from tilespec.job.context import Context
 from tilespec.job.parts import take_apart
 from tilespec.job.types import Conditions, Cutter, FirmLimit, Hours, Words
-from tilespec.job.vocabulary import AIDS, CUTTERS, DAYS, OUTDOORS
 from tilespec.practice.lookup import NAMES, PARENTS, FirmValue, Practice, practice
 from tilespec.quantity import Given, Quantity
 from tilespec.quantity.read import read
@@ -18,6 +17,7 @@ from tilespec.quantity.typed import typed
 from tilespec.quantity.unit import Kind
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Statement
+from tilespec.vocabulary import AIDS, CUTTERS, DAYS, OUTDOORS
 
 
 @dataclass(slots=True)

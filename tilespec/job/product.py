@@ -8,12 +8,12 @@ from dataclasses import replace
 from tilespec.job.context import Context
 from tilespec.job.parts import take_apart
 from tilespec.job.types import Product, WaitData
-from tilespec.job.vocabulary import COLOURS, PRODUCT_WORDS, WAITS
 from tilespec.quantity import Quantity, given
 from tilespec.quantity.read import read
 from tilespec.quantity.unit import Kind, Unit
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
+from tilespec.vocabulary import COLOURS, PRODUCT_WORDS, WAITS
 
 # Designations as their standards write them: EN 12004-1, EN 13888, EN 14891, ISO 11600 and EN 15651-3.
 _CLASSES = {

@@ -9,12 +9,12 @@ from tilespec.job.context import Context, Parts
 from tilespec.job.parts import take_apart
 from tilespec.job.product import thicknesses
 from tilespec.job.types import Delivery, Deviation, Note, Record, Room, Tile, TradeStep, Words
-from tilespec.job.vocabulary import RECORD_CHAINS, RECORDS
 from tilespec.quantity import Given, Quantity, work
 from tilespec.quantity.read import read
 from tilespec.quantity.unit import UNITS, Kind
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
+from tilespec.vocabulary import RECORD_CHAINS, RECORDS
 
 
 def _find_room(st: Statement, parts: Parts, rooms: tuple[str, ...], context: Context) -> str | None:

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from tilespec.diagnostics.suggest import nearest
 from tilespec.job.schema import ITEMS, STATEMENTS
-from tilespec.job.vocabulary import PLAIN_WORDS
 from tilespec.syntax.nodes import Atom, Attribute, Statement
 from tilespec.syntax.words import PRODUCTS
+from tilespec.vocabulary import PLAIN_WORDS
 
 # The word that an attribute starts with, where its kind is called otherwise.
 _KEYWORDS: dict[str, tuple[str, ...]] = {

@@ -10,10 +10,10 @@ from tilespec.diagnostics.model import Label
 from tilespec.job.context import Context, Item
 from tilespec.job.plan import Plan, direction, inward
 from tilespec.job.types import Opening, Penetration, Start, WallLine
-from tilespec.job.vocabulary import CENTRE, MIDDLES, STARTS, WAYS
 from tilespec.quantity import Quantity
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
+from tilespec.vocabulary import CENTRE, MIDDLES, STARTS, WAYS
 
 Sides = tuple[Quantity, Quantity]
 Point = tuple[Quantity, Quantity]

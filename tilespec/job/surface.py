@@ -32,10 +32,10 @@ from tilespec.job.types import (
     Words,
     Zone,
 )
-from tilespec.job.vocabulary import ABSORBENCY, BASE_WORDS, BASES, EXISTING, GYPSUM, SCREEDS, SIDES
 from tilespec.quantity import Limit, Quantity, work
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
+from tilespec.vocabulary import ABSORBENCY, BASE_WORDS, BASES, EXISTING, GYPSUM, SCREEDS, SIDES
 
 _EPSILON = F(1, 1000)
 _UNEVEN = F(20, 1000)  # a wall whose sides differ by less is taken as level

@@ -9,10 +9,10 @@ from tilespec.job.context import Context, Item
 from tilespec.job.parts import take_apart
 from tilespec.job.start import Ground, merged, start
 from tilespec.job.types import Covering, Pattern, Rect, Tile
-from tilespec.job.vocabulary import BODIES, BOND_HELP, BOND_WORDS, BONDS, COLOURS, LIME_STONES, OFFSETS, POROUS, TILE_WORDS
 from tilespec.quantity import Default, Quantity
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
+from tilespec.vocabulary import BODIES, BOND_HELP, BOND_WORDS, BONDS, COLOURS, LIME_STONES, OFFSETS, POROUS, TILE_WORDS
 
 
 def _described(

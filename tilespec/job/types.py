@@ -611,7 +611,7 @@ class Deviation:
 
 @dataclass(frozen=True, slots=True)
 class Record:
-    """A dated reading or sign-off. kind: one of job.vocabulary.RECORDS.
+    """A dated reading or sign-off. kind: one of vocabulary.RECORDS.
 
     depth     of a moisture reading below the surface
     over      length of the straightedge of a reading of flatness

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from tilespec.job.types import Room, Surface
-from tilespec.job.vocabulary import TIMBER
 from tilespec.quantity import Quantity
 from tilespec.sequence import features, laying, wait
 from tilespec.sequence.fittings import mirror_links
@@ -22,6 +21,7 @@ from tilespec.sequence.site import (
     with_membrane,
 )
 from tilespec.sequence.types import Point, Test
+from tilespec.vocabulary import TIMBER
 
 
 def inspect(chain: Chain) -> None:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from tilespec.job.types import Product, Surface
-from tilespec.job.vocabulary import TIMBER
 from tilespec.quantity import Quantity, work
 from tilespec.sequence import features, wait
 from tilespec.sequence.priming import primer_links
 from tilespec.sequence.site import Chain, Site, ids, membrane_class, on, products_of, with_membrane
 from tilespec.sequence.types import Link, Operation, Point, Test, Wait
+from tilespec.vocabulary import TIMBER
 
 _COATS = ("membrane-first-coat", "membrane-second-coat")
 

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from tilespec.job.vocabulary import ELECTRIC
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Kind, Quantity, work
 from tilespec.setout import geometry
@@ -15,6 +14,7 @@ from tilespec.setout.standing import standing
 from tilespec.takeoff.areas import Survey
 from tilespec.takeoff.junction import RoomSurvey
 from tilespec.takeoff.types import HeatingMeasure, Line, Missing, Part
+from tilespec.vocabulary import ELECTRIC
 
 _OHM = "Ohm's law"
 

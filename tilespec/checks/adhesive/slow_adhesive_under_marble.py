@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from tilespec.checks.adhesive.classes import TYPES, also, another, bedded, option, spot
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called
 from tilespec.diagnostics.model import Severity
-from tilespec.job.vocabulary import LIME_STONES
+from tilespec.vocabulary import LIME_STONES
 
 
 def find(context: Context) -> Iterator[Finding]:

@@ -14,8 +14,8 @@ from collections.abc import Iterator
 from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.formula import warmth
-from tilespec.job.vocabulary import ELECTRIC, TIMBER
 from tilespec.quantity.typed import typed
+from tilespec.vocabulary import ELECTRIC, TIMBER
 
 
 def find(context: Context) -> Iterator[Finding]:

@@ -12,8 +12,8 @@ from collections.abc import Iterator
 from tilespec.checks.heating.readings import electric
 from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.job.vocabulary import TIMBER
 from tilespec.quantity.typed import typed
+from tilespec.vocabulary import TIMBER
 
 
 def find(context: Context) -> Iterator[Finding]:

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from tilespec.checks.heating.readings import of_floor
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.job.vocabulary import SCREEDS
+from tilespec.vocabulary import SCREEDS
 
 # What can only be done on a screed that was found dry.
 AFTER = ("substrate", "primer", "first-coat", "second-coat", "membrane", "ponding", "tiling", "grouting", "heating-cover")

@@ -5,8 +5,8 @@ from __future__ import annotations
 
 from tilespec.checks.rule import Context
 from tilespec.job.types import Heating, Record, Room
-from tilespec.job.vocabulary import ELECTRIC
 from tilespec.takeoff.types import HeatingMeasure
+from tilespec.vocabulary import ELECTRIC
 
 RESISTANCE = ("heating-before", "heating-cover", "heating-after")
 INSULATION = ("insulation-before", "insulation-cover", "insulation-after")

@@ -15,8 +15,8 @@ from math import ceil
 from tilespec.checks.heating.readings import of_floor
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.job.vocabulary import SCREEDS
 from tilespec.quantity.typed import typed
+from tilespec.vocabulary import SCREEDS
 
 DAY = 86400
 

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called
 from tilespec.checks.tiling.came import meant_for, of_this_job
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.job.vocabulary import LIME_STONES
+from tilespec.vocabulary import LIME_STONES
 
 
 def find(context: Context) -> Iterator[Finding]:
