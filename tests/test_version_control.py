@@ -24,7 +24,7 @@ def test_the_hooks_call_commands_that_are_there() -> None:
     assert set(entries) <= set(COMMANDS)
     assert text.count("  files: \\.tilespec$\n") == text.count("  language: python\n") == len(ids)
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
-    assert all(f"`{name}`" in readme for name in ids)
+    assert all(f"- id: {name}\n" in readme for name in ids)
 
 
 def shown() -> list[str]:
@@ -73,3 +73,17 @@ def test_a_hook_of_ones_own(tmp_path: Path) -> None:
     assert done.returncode != 0 and (done.stdout + done.stderr).endswith("job.tilespec\n")
     done = commit(sound)
     assert done.returncode == 0, done.stderr
+
+    # What is staged counts, not what has been written since; and stock as it is staged.
+    annex = 'use "stock.tilespec"\n' + sound.replace("tile 300x600", "tile grey")
+    (jobs / "annex flat.tilespec").write_text(annex, encoding="utf-8")
+    (jobs / "stock.tilespec").write_text("tile grey 300x600x9 porcelain\n", encoding="utf-8")
+    git("add", "annex flat.tilespec")
+    done = git("commit", "-q", "-m", "another")
+    assert done.returncode != 0 and "annex flat.tilespec:1:" in done.stdout + done.stderr
+    git("add", "stock.tilespec")
+    assert (done := git("commit", "-q", "-m", "another")).returncode == 0, done.stdout + done.stderr
+    (jobs / "job.tilespec").write_text(sound.replace("2.4 x 1.8", "2,4 x 1.8"), encoding="utf-8")
+    git("add", "job.tilespec")
+    (jobs / "job.tilespec").write_text(sound, encoding="utf-8")
+    assert git("commit", "-q", "-m", "a mistake that is mended in the folder only").returncode != 0

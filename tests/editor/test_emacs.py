@@ -1,16 +1,15 @@
-"""A spec is coloured and mended in Emacs, with the lines that the README gives."""
+"""A spec is coloured and mended in Emacs, with the lines that `tilespec editor --set-up emacs` prints."""
 
 from __future__ import annotations
 
 import json
-import os
-import re
 import shutil
 import subprocess
-import sys
 from pathlib import Path
 
 import pytest
+
+from tests.editor.set_up import lines, surroundings
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 MODE = ROOT / "grammar" / "editors" / "emacs" / "tilespec-mode.el"
@@ -44,23 +43,14 @@ STEPS = """
 def emacs(folder: Path, *expressions: str) -> str:
     if shutil.which("emacs") is None:
         pytest.skip("emacs is not installed (apt-get install emacs-nox elpa-eglot)")
-    tool = folder / "tilespec"
-    tool.write_text(f'#!/bin/sh\nPYTHONPATH="{ROOT}" exec "{sys.executable}" -m tilespec "$@"\n', encoding="utf-8")
-    tool.chmod(0o755)
     (folder / "job.tilespec").write_text(SPEC, encoding="utf-8")
     (folder / "run.el").write_text("\n".join(expressions), encoding="utf-8")
     done = subprocess.run(
         ["emacs", "-q", "--batch", "-l", "run.el"], cwd=folder, capture_output=True, text=True, timeout=300, check=False,
-        env={**os.environ, "HOME": str(folder), "PATH": f"{folder}{os.pathsep}{os.environ['PATH']}"},
+        env=surroundings(folder),
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
     return done.stdout
-
-
-def setup() -> str:
-    found = re.search(r"```elisp\n(.*?)```", (ROOT / "README.md").read_text(encoding="utf-8"), re.DOTALL)
-    assert found is not None
-    return re.sub(r'"~/[^"]*tilespec-mode.el"', json.dumps(str(MODE)), found[1])
 
 
 @pytest.mark.slow
@@ -82,9 +72,8 @@ def test_words_are_coloured(tmp_path: Path) -> None:
 
 @pytest.mark.slow
 def test_a_mistake_is_told_and_mended(tmp_path: Path) -> None:
-    pytest.importorskip("pygls", reason="pygls is not installed")
     if "eglot" not in emacs(tmp_path, "(princ (locate-library \"eglot\"))"):
         pytest.skip("eglot is not installed (apt-get install elpa-eglot)")
-    told = emacs(tmp_path, setup(), STEPS)
+    told = emacs(tmp_path, lines("emacs"), STEPS)
     assert "T0201" in told and "There is no tile `feild`." in told and "offered (write field (T0201))" in told
     assert (tmp_path / "job.tilespec").read_text(encoding="utf-8") == SPEC.replace("feild", "field")

@@ -1,18 +1,16 @@
-"""A spec written in a real editor, with the set-up that the README gives."""
+"""A spec written in a real editor, with the lines that `tilespec editor --set-up neovim` prints."""
 
 from __future__ import annotations
 
 import json
-import os
-import re
 import shutil
 import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
-ROOT = Path(__file__).resolve().parent.parent.parent
+from tests.editor.set_up import lines, surroundings
+
 SPEC = """job "A room"
 tile field 300x300x9 porcelain; box of 11
 room "Bath" height 2.4
@@ -62,30 +60,68 @@ vim.fn.writefile({ vim.fn.json_encode(seen) }, "seen")
 """
 
 
-@pytest.mark.slow
-def test_a_spec_is_opened_mended_written_and_saved(tmp_path: Path) -> None:
+# The same file read again and another one: one server speaks for the folder. Then what is typed.
+SERVERS = """
+local function wait(what) assert(vim.wait(60000, what, 50), "nothing came") end
+wait(function() return #vim.diagnostic.get(0) == 1 end)
+for _ = 1, 3 do vim.cmd("edit!") end
+vim.cmd("edit other.tilespec")
+vim.wait(300)
+local seen = { servers = #(vim.lsp.get_clients or vim.lsp.get_active_clients)(), keys = vim.fn.maparg("K", "n") ~= "" }
+vim.cmd('normal! ijob "A"\\rref 7\\r\\rroom "R" height 2.4\\rfloor 2 x 2\\rbase concrete\\rwall A\\rbase concrete')
+seen.lines = vim.api.nvim_buf_get_lines(0, 0, -1, false)
+seen.complete = vim.o.completeopt
+vim.fn.writefile({ vim.fn.json_encode(seen) }, "seen")
+"""
+ALONE = """
+local said = {}
+vim.notify = function(text) table.insert(said, text) end
+vim.cmd("edit job.tilespec")
+vim.wait(500)
+vim.fn.writefile({ vim.fn.json_encode({ said = said, coloured = vim.bo.syntax }) }, "seen")
+"""
+
+
+def seen_by(folder: Path, setup: str, first: str, steps: str) -> dict[str, object]:
+    """What the steps wrote down, in a Neovim with this set-up."""
     if shutil.which("nvim") is None:
         pytest.skip("nvim is not installed (apt-get install neovim)")
-    pytest.importorskip("pygls", reason="pygls is not installed")
-    setup = re.search(r"```lua\n(.*?)```", (ROOT / "README.md").read_text(encoding="utf-8"), re.DOTALL)
-    assert setup is not None
-    tool = tmp_path / "tilespec"
-    tool.write_text(f'#!/bin/sh\nPYTHONPATH="{ROOT}" exec "{sys.executable}" -m tilespec "$@"\n', encoding="utf-8")
-    tool.chmod(0o755)
-    (tmp_path / "job.tilespec").write_text(SPEC, encoding="utf-8")
-    (tmp_path / "setup.lua").write_text(setup[1], encoding="utf-8")
-    (tmp_path / "steps.lua").write_text(f"local ok, fault = pcall(function()\n{STEPS}\nend)\n"
-                                        'if not ok then vim.fn.writefile({ tostring(fault) }, "fault") end\nvim.cmd("qall!")\n',
-                                        encoding="utf-8")  # fmt: skip
-    editors = ROOT / "grammar" / "editors" / "vim"
+    (folder / "job.tilespec").write_text(SPEC, encoding="utf-8")
+    (folder / "setup.lua").write_text(setup, encoding="utf-8")
+    (folder / "steps.lua").write_text(f"local ok, fault = pcall(function()\n{steps}\nend)\n"
+                                      'if not ok then vim.fn.writefile({ tostring(fault) }, "fault") end\nvim.cmd("qall!")\n',
+                                      encoding="utf-8")  # fmt: skip
     subprocess.run(
-        ["nvim", "--headless", "-u", "NONE", "-i", "NONE", "--cmd", f"set runtimepath^={editors}", "-c", "filetype plugin on",
-         "-c", "luafile setup.lua", "-c", "edit job.tilespec", "-c", "luafile steps.lua"],
-        cwd=tmp_path, capture_output=True, timeout=300, check=False,
-        env={**os.environ, "PATH": f"{tmp_path}{os.pathsep}{os.environ['PATH']}", "XDG_STATE_HOME": str(tmp_path)},
+        ["nvim", "--headless", "-u", "setup.lua", "-i", "NONE", "-c", first, "-c", "luafile steps.lua"],
+        cwd=folder, capture_output=True, timeout=300, check=False, env=surroundings(folder),
     )  # fmt: skip
-    assert not (tmp_path / "fault").exists(), (tmp_path / "fault").read_text(encoding="utf-8")
-    seen = json.loads((tmp_path / "seen").read_text(encoding="utf-8"))
+    assert not (folder / "fault").exists(), (folder / "fault").read_text(encoding="utf-8")
+    seen: dict[str, object] = json.loads((folder / "seen").read_text(encoding="utf-8"))
+    return seen
+
+
+@pytest.mark.slow
+def test_one_server_for_a_folder_and_lines_that_indent(tmp_path: Path) -> None:
+    seen = seen_by(tmp_path, lines("neovim"), "edit job.tilespec", SERVERS)
+    assert (seen["servers"], seen["keys"], seen["complete"]) == (1, True, "menuone,noselect")
+    assert seen["lines"] == [
+        'job "A"', "  ref 7", "", 'room "R" height 2.4', "floor 2 x 2", "  base concrete", "wall A", "  base concrete",
+    ]
+
+
+@pytest.mark.slow
+def test_a_program_that_is_not_there_is_told_once(tmp_path: Path) -> None:
+    setup = lines("neovim").partition("\n")[0] + '\nrequire("tilespec").setup({ command = { "no-such", "editor" } })\n'
+    seen = seen_by(tmp_path, setup, "set notermguicolors", ALONE)
+    assert seen["said"] == [
+        "tilespec: there is no program `no-such`. `tilespec editor --set-up neovim` says the line for your init.lua."
+    ]
+    assert seen["coloured"] == "tilespec"
+
+
+@pytest.mark.slow
+def test_a_spec_is_opened_mended_written_and_saved(tmp_path: Path) -> None:
+    seen = seen_by(tmp_path, lines("neovim"), "edit job.tilespec", STEPS)
     assert seen["first"] == [5, 7, "T0201"]
     assert seen["action"] == "write field (T0201)"
     assert "tile-backer board" in seen["offered"]

@@ -123,8 +123,10 @@ def vim_plugin() -> str:
     return MADE + (
         'if exists("b:did_ftplugin")\n  finish\nendif\nlet b:did_ftplugin = 1\n'
         "setlocal commentstring=#\\ %s comments=:# expandtab shiftwidth=2 softtabstop=2\n"
-        "setlocal formatprg=tilespec\\ tidy\\ -\n"
-        "setlocal makeprg=tilespec\\ check\\ --short\\ %:S\n"
+        "let s:program = get(g:, 'tilespec_program', 'tilespec')\n"
+        # What tidy says on standard error would be put into the text.
+        "let &l:formatprg = s:program . ' tidy - ' . (has('win32') ? '2>NUL' : '2>/dev/null')\n"
+        "let &l:makeprg = s:program . ' check --short %:S'\n"
         "setlocal errorformat=%f:%l:%c:\\ %t%*[a-z]%m\n"
         'let b:undo_ftplugin = "setlocal commentstring< comments< expandtab< shiftwidth< softtabstop<"\n'
         '  \\ . " formatprg< makeprg< errorformat<"\n'
@@ -133,6 +135,31 @@ def vim_plugin() -> str:
 
 def vim_detect() -> str:
     return MADE + "autocmd BufNewFile,BufRead *.tilespec setfiletype tilespec\n"
+
+
+# Statements that more is said of on lines of their own, as a rule.
+_WITH_LINES = ("job", "floor", "wall", "boxing")
+
+
+def vim_indent() -> str:
+    """Two blanks below a statement that more is said of; back to the margin below an empty line, and where a statement starts."""
+    only = [s for s in STATEMENTS if s not in WITH_ZONE]
+    keys = "".join(f"0={word}\\ ," for word in only)
+    return MADE + (
+        'if exists("b:did_indent")\n  finish\nendif\nlet b:did_indent = 1\n'
+        f"setlocal autoindent indentexpr=TilespecIndent() indentkeys={keys}o,O,!^F\n"
+        'let b:undo_indent = "setlocal autoindent< indentexpr< indentkeys<"\n'
+        'if exists("*TilespecIndent")\n  finish\nendif\n'
+        "function TilespecIndent()\n"
+        "  let above = getline(v:lnum - 1)\n"
+        rf"  if getline(v:lnum) =~# '^\s*{_any(only)}\s' || above =~# '^\s*$'" "\n"
+        "    return 0\n"
+        r"  elseif above =~# '^\s'" "\n"
+        "    return indent(v:lnum - 1)\n"
+        "  endif\n"
+        rf"  return above =~# '^{_any(_WITH_LINES)}\>' ? shiftwidth() : 0" "\n"
+        "endfunction\n"
+    )
 
 
 # ---------------------------------------------------------------- Emacs
@@ -182,9 +209,13 @@ def emacs() -> str:
 ;;;###autoload
 (add-to-list 'auto-mode-alist '("\\\\.tilespec\\\\'" . tilespec-mode))
 
+(defcustom tilespec-command '("tilespec" "editor")
+  "What is started to speak with; put \\"--library\\" \\"FOLDER\\" behind it for the firm's stock."
+  :type '(repeat string) :group 'languages)
+
 (defvar eglot-server-programs)
 (with-eval-after-load 'eglot
-  (add-to-list 'eglot-server-programs '(tilespec-mode . ("tilespec" "editor"))))
+  (add-to-list 'eglot-server-programs (cons 'tilespec-mode (lambda (&rest _) tilespec-command))))
 
 (provide 'tilespec-mode)
 ;;; tilespec-mode.el ends here
@@ -196,6 +227,7 @@ FILES: dict[str, Callable[[], str]] = {
     "tilespec.tmLanguage.json": textmate,
     "vim/ftdetect/tilespec.vim": vim_detect,
     "vim/ftplugin/tilespec.vim": vim_plugin,
+    "vim/indent/tilespec.vim": vim_indent,
     "vim/syntax/tilespec.vim": vim_syntax,
 }
 

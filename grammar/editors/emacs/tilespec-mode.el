@@ -25,9 +25,13 @@
 ;;;###autoload
 (add-to-list 'auto-mode-alist '("\\.tilespec\\'" . tilespec-mode))
 
+(defcustom tilespec-command '("tilespec" "editor")
+  "What is started to speak with; put \"--library\" \"FOLDER\" behind it for the firm's stock."
+  :type '(repeat string) :group 'languages)
+
 (defvar eglot-server-programs)
 (with-eval-after-load 'eglot
-  (add-to-list 'eglot-server-programs '(tilespec-mode . ("tilespec" "editor"))))
+  (add-to-list 'eglot-server-programs (cons 'tilespec-mode (lambda (&rest _) tilespec-command))))
 
 (provide 'tilespec-mode)
 ;;; tilespec-mode.el ends here

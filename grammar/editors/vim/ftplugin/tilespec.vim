@@ -4,8 +4,9 @@ if exists("b:did_ftplugin")
 endif
 let b:did_ftplugin = 1
 setlocal commentstring=#\ %s comments=:# expandtab shiftwidth=2 softtabstop=2
-setlocal formatprg=tilespec\ tidy\ -
-setlocal makeprg=tilespec\ check\ --short\ %:S
+let s:program = get(g:, 'tilespec_program', 'tilespec')
+let &l:formatprg = s:program . ' tidy - ' . (has('win32') ? '2>NUL' : '2>/dev/null')
+let &l:makeprg = s:program . ' check --short %:S'
 setlocal errorformat=%f:%l:%c:\ %t%*[a-z]%m
 let b:undo_ftplugin = "setlocal commentstring< comments< expandtab< shiftwidth< softtabstop<"
   \ . " formatprg< makeprg< errorformat<"
