@@ -54,8 +54,8 @@ class Plan:
 
 
 def direction(wall: WallLine) -> Direction:
-    dx, dy = wall.end[0] - wall.start[0], wall.end[1] - wall.start[1]
-    return ((dx > 0) - (dx < 0), (dy > 0) - (dy < 0))
+    (x, y), (to_x, to_y) = wall.start, wall.end
+    return ((to_x > x) - (to_x < x), (to_y > y) - (to_y < y))
 
 
 def inward(wall: WallLine) -> Direction:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from tilespec.quantity.unit import SPELLINGS, UNITS, Unit
 
@@ -51,6 +52,7 @@ def read_number(text: str) -> Fraction:
     return sign * sum((Fraction(p) for p in parts), Fraction(0))
 
 
+@lru_cache(maxsize=2048)
 def read(text: str) -> Reading:
     """A number and its unit. ValueError when the text is not exactly one quantity."""
     if m := _FEET.fullmatch(text):
