@@ -5,6 +5,8 @@ const said = document.getElementById("preview-said");
 let shown = document.documentElement.dataset.version;
 let wanted = shown;
 let working = false;
+// Whether the reader wants the messages open; null until they are opened or folded by hand.
+let chosen = null;
 
 // Headings by what they say, number apart: that stays when steps and marks are counted anew.
 function headings() {
@@ -40,6 +42,8 @@ async function renew() {
     // Drawings are read first: until then they have no height, and everything below them would jump.
     await Promise.all(fresh.flatMap((part) => [...part.querySelectorAll("img")]).map((img) => img.decode().catch(() => null)));
     const kept = place();
+    const messages = fresh[0].querySelector("details");
+    if (messages && chosen !== null) messages.open = chosen;
     for (const part of fresh) document.getElementById(part.id).replaceWith(part);
     const style = page.querySelector("head style");
     if (style) document.querySelector("head style").textContent = style.textContent;
@@ -53,6 +57,11 @@ async function renew() {
   }
   if (wanted !== shown) setTimeout(renew, 200);
 }
+
+document.addEventListener("click", (event) => {
+  const messages = event.target.closest("#preview-said summary")?.parentElement;
+  if (messages) chosen = !messages.open;
+});
 
 function state(words) {
   document.getElementById("preview-state").textContent = words;

@@ -52,10 +52,18 @@ def test_lines_that_cannot_be_read_are_left_and_told(folder: Path, capsys: pytes
 
 def test_check_lists_and_changes_nothing(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["tidy", "--check", "tidy.tilespec", "untidy.tilespec"]) is Status.SPEC
-    assert capsys.readouterr().out == "untidy.tilespec\n"
+    told = capsys.readouterr()
+    assert told.out == "untidy.tilespec\n"
+    assert told.err == "would be tidied: 1 file; run `tilespec tidy untidy.tilespec`\n"
     assert (folder / "untidy.tilespec").read_text(encoding="utf-8") == UNTIDY
     assert run(["tidy", "--check", "tidy.tilespec"]) is Status.FINE
-    assert capsys.readouterr().out == ""
+    assert capsys.readouterr() == ("", "")
+
+
+def test_check_says_a_command_that_a_shell_takes(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (folder / "my job.tilespec").write_text(UNTIDY, encoding="utf-8")
+    assert run(["tidy", "--check", "my job.tilespec", "untidy.tilespec", "-q"]) is Status.SPEC
+    assert capsys.readouterr().err == "would be tidied: 2 files; run `tilespec tidy 'my job.tilespec' untidy.tilespec`\n"
 
 
 def test_diff_shows_and_changes_nothing(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -75,8 +75,20 @@ def test_the_print_with_what_there_is_to_say(preview: Preview) -> None:
     for name, kind in (("preview.js", "text/javascript"), ("preview.css", "text/css")):
         status, head, text = asked(preview.address, name)
         assert status == 200 and head["Content-Type"].startswith(kind) and "http" not in text
+    assert "<details>" in page, "folded away, under a strip that stays in sight"
     preview.show(Shown("", "1 error: nothing was printed", "error", True))
-    assert 'class="faulty"' in asked(preview.address)[2]
+    page = asked(preview.address)[2]
+    assert 'class="faulty"' in page and "<details open>" in page
+
+
+def test_an_error_is_read_without_opening_the_messages(preview: Preview) -> None:
+    lines = "job.tilespec:1:1: warning[T1]: a\njob.tilespec:2:1: error[T2]: <b>\njob.tilespec:3:1: error[T3]: c\n"
+    preview.show(Shown(PAGE, "2 errors, 1 warning", "drawn", True, lines))
+    page = asked(preview.address)[2]
+    assert "<details><summary><strong>2 errors, 1 warning</strong>" in page
+    assert '<span id="preview-first">job.tilespec:2:1: error[T2]: &lt;b&gt;</span></summary>' in page
+    # A print on paper has none of it.
+    assert "@media print { #preview-said { display: none } }" in asked(preview.address, "preview.css")[2]
 
 
 def test_who_does_not_know_the_word_gets_nothing(preview: Preview) -> None:
@@ -261,7 +273,9 @@ def program(spec: Path) -> Iterator[tuple[subprocess.Popen[str], Path]]:
 def test_it_follows_the_spec_and_ends_with_ctrl_c(program: tuple[subprocess.Popen[str], Path], spec: Path) -> None:
     running, said = program
     until(lambda: "no faults" in said.read_text())
-    address = said.read_text().splitlines()[0]
+    assert running.stdout is not None
+    address = running.stdout.readline().rstrip("\n")
+    assert address.startswith("http://127.0.0.1:") and address not in said.read_text()
     assert "Bath" in asked(address)[2]
     # As many editors save: a new file takes the name.
     other = spec.with_suffix(".new")
@@ -271,6 +285,12 @@ def test_it_follows_the_spec_and_ends_with_ctrl_c(program: tuple[subprocess.Pope
     spec.write_text(BATH.replace("2.4 x 1.8", "2,4 x 1.8"), encoding="utf-8")
     until(lambda: "1 error: below is the last print" in asked(address)[2])
     assert "Wash room" in asked(address)[2]
+    faulty = "job.tilespec:3:7: error[T0301]: "
+    until(lambda: "1 error" in said.read_text())
+    # The same messages after another save are not said again.
+    spec.write_text(BATH.replace("2.4 x 1.8", "2,4 x 1.8").replace("joint 3", "joint 4"), encoding="utf-8")
+    until(lambda: said.read_text().count("1 error") == 2)
+    assert said.read_text().count(faulty) == 1
     running.send_signal(signal.SIGINT)
     out, _ = running.communicate(timeout=PATIENCE)
     assert (running.returncode, out) == (0, "")
@@ -391,6 +411,17 @@ def test_in_a_browser_the_place_is_kept(spec: Path, browser: Browser, preview: P
     preview.show(b.build())
     said = "document.querySelector('#preview-said.faulty pre')?.textContent"
     until(lambda: "decimal-comma" in str(browser.value(said)))
+    # A strip that is in sight wherever one reads, and opens the messages; opened by hand they stay so.
+    strip = "document.getElementById('preview-said').getBoundingClientRect()"
+    assert browser.value(f"{strip}.top") == 0 and float(str(browser.value(f"{strip}.height"))) < 80
+    opened = "document.querySelector('#preview-said details').open"
+    before_opened = browser.value(at)
+    browser.value("document.querySelector('#preview-said summary').click()")
+    until(lambda: browser.value(opened) is True)
+    assert browser.value(at) == before_opened
+    preview.show(b.build())
+    until(lambda: browser.value("shown === wanted && shown.endsWith('-4')") is True)
+    assert browser.value(opened) is True
     assert browser.value("document.body.textContent.includes('Fuchsia room')") is True
     kept = browser.value(at)
     assert isinstance(kept, int | float) and abs(kept - after) <= 2

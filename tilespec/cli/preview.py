@@ -14,6 +14,7 @@ from html import escape
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from types import TracebackType
 
+from tilespec.diagnostics.model import Severity
 from tilespec.resources import data_bytes
 
 HOST = "127.0.0.1"
@@ -33,12 +34,14 @@ class Shown:
     headline  one line on how it stands
     messages  what there is to say about the spec, drawn as for a terminal
     faulty    the spec has errors: the page, if any, is that of the last version without
+    lines     the messages, each on one line
     """
 
     page: str
     headline: str
     messages: str
     faulty: bool
+    lines: str = ""
 
 
 @dataclass(slots=True)
@@ -112,13 +115,20 @@ _LINKS = """<link rel="icon" href="data:,">
 
 
 def _page(shown: Shown, version: str) -> str:
-    """The print with what there is to say above it."""
-    opened, kind = (" open", "faulty") if shown.faulty else ("", "sound")
-    messages = f"<details{opened}><summary>messages</summary><pre>{escape(shown.messages)}</pre></details>"
-    said = (
-        f'<div id="preview-said" role="status" class="{kind}"><p><span id="preview-state"></span>'
-        f"<strong>{escape(shown.headline)}</strong></p>{messages if shown.messages else ''}</div>\n"
-    )
+    """The print under a strip with what there is to say, which stays in sight and opens the messages."""
+    kind = "faulty" if shown.faulty else "sound"
+    strip = f"<strong>{escape(shown.headline)}</strong>"
+    # What is wrong is read without opening anything.
+    first = next((line for line in shown.lines.splitlines() if f": {Severity.ERROR.value}[" in line), "") if shown.faulty else ""
+    if first:
+        strip += f' <span id="preview-first">{escape(first)}</span>'
+    if shown.messages:
+        # Where there is nothing else to be seen they stand open.
+        opened = "" if shown.page else " open"
+        strip = f"<details{opened}><summary>{strip}</summary><pre>{escape(shown.messages)}</pre></details>"
+    else:
+        strip = f"<p>{strip}</p>"
+    said = f'<div id="preview-said" role="status" class="{kind}"><span id="preview-state"></span>{strip}</div>\n'
     head, _, rest = (shown.page or _BARE).partition("</head>\n<body>\n")
     body = rest.removesuffix("</body>\n</html>\n")
     head = head.replace("<html ", f'<html data-version="{version}" ', 1)

@@ -6,6 +6,7 @@ import os
 import sys
 from dataclasses import dataclass
 from difflib import unified_diff
+from shlex import quote
 
 import click
 
@@ -66,6 +67,9 @@ def command(specs: tuple[str, ...], check: bool, diff: bool) -> int:
                 output.tell(f"tidied {_shown(one.path)}\n")
     for one in read:
         output.say(_left(one))
+    if check and changed:
+        # A refused commit shows little more than this.
+        output.say(_mend(changed))
     faulty = any(one.done.left for one in read)
     return Status.SPEC if faulty or ((check or diff) and changed) else Status.FINE
 
@@ -83,6 +87,16 @@ def _read(path: str) -> _Read:
     if len(data) > SIZE_LIMIT:
         raise Unreadable(Reason.TOO_LARGE, "standard input")
     return _Read(path, data, tidied(decode(data, "standard input")))
+
+
+def _mend(changed: list[_Read]) -> str:
+    """How many would change, and the command that does it: for a shell, as the files were named."""
+    count = f"{len(changed)} file{'s' if len(changed) > 1 else ''}"
+    paths = [one.path for one in changed]
+    if paths == [STANDARD]:
+        return "would be tidied: standard input\n"
+    named = " ".join(printable(quote(path)) for path in paths)
+    return f"would be tidied: {count}; run `tilespec tidy {named}`\n"
 
 
 def _shown(path: str) -> str:

@@ -14,7 +14,7 @@ from tilespec.cli import options, output
 from tilespec.cli import paper as papers
 from tilespec.cli.preview import Preview, Shown
 from tilespec.cli.status import Status, Stop
-from tilespec.diagnostics import text
+from tilespec.diagnostics import short, text
 from tilespec.diagnostics.printable import printable
 from tilespec.workspace.host import DiskHost, Unreadable
 
@@ -56,7 +56,7 @@ def command(
         raise Stop(f"the preview cannot be served: {fault.strerror or fault}", "Name another port, or none.") from None
     with preview:
         try:
-            output.say(f"{preview.address}\n")
+            output.out(f"{preview.address}\n")
             output.tell("Open that address in a browser on this machine. Ctrl-C ends the preview.\n")
             _follow(builder, preview, browse)
         except KeyboardInterrupt:
@@ -66,6 +66,7 @@ def command(
 
 def _follow(builder: Builder, preview: Preview, browse: bool) -> None:
     """Until it is interrupted."""
+    told = ""
     while True:
         # Before anything is read: what is saved meanwhile is seen afterwards.
         before = stamps(builder.files())
@@ -74,6 +75,9 @@ def _follow(builder: Builder, preview: Preview, browse: bool) -> None:
         preview.show(shown)
         # Of a file that nobody knew before it was read: as it stands now.
         seen = stamps(builder.files()) | before
+        if shown.lines != told:
+            output.say(shown.lines)
+            told = shown.lines
         output.tell(f"{printable(shown.headline)}\n")
         if browse:
             import webbrowser
@@ -118,21 +122,22 @@ class Builder:
             return self._faulty(str(fault), fault.help)
         self.read = *compiled.sources, *compiled.missing
         messages = text.render(compiled.diagnostics, compiled.sources)
+        lines = short.render(compiled.diagnostics, compiled.sources)
         counted = text.summary(compiled.diagnostics)
         if compiled.failed:
-            return self._faulty(f"{counted}: {self._stays()}", messages)
+            return self._faulty(f"{counted}: {self._stays()}", messages, lines)
         if compiled.plan is None:
-            return self._faulty("this file holds stock only: there is nothing to be printed of it", messages)
+            return self._faulty("this file holds stock only: there is nothing to be printed of it", messages, lines)
         try:
             with output.working("working it out"):
                 printed = papers.printed(partial(pipeline.render, compiled, self.order), self.wording)
         except Stop as fault:
-            return self._faulty(fault.message, fault.help)
+            return self._faulty(fault.message, fault.help, lines)
         self.page = printed.data.decode("utf-8")
-        return Shown(self.page, counted or "no faults", messages, False)
+        return Shown(self.page, counted or "no faults", messages, False, lines)
 
-    def _faulty(self, headline: str, messages: str) -> Shown:
-        return Shown(self.page, headline, messages, True)
+    def _faulty(self, headline: str, messages: str, lines: str = "") -> Shown:
+        return Shown(self.page, headline, messages, True, lines)
 
     def _stays(self) -> str:
         return "below is the last print without errors" if self.page else "nothing was printed"
