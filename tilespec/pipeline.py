@@ -287,6 +287,7 @@ def compare(old: Compiled, new: Compiled, old_name: str = "", new_name: str = ""
     """What changed from one spec to another, as the job. The names are how the two are called; else by their paths."""
     from tilespec.compare import Renamed, Side, Stages, renamed, under
     from tilespec.compare import compare as hold
+    from tilespec.document.step_title import step_titles
 
     def side(c: Compiled, name: str, p: Plan | None) -> Side:
         stages = Stages(p.job, p.setout, p.takeoff, p.sequence, p.programme) if p is not None else None
@@ -296,7 +297,7 @@ def compare(old: Compiled, new: Compiled, old_name: str = "", new_name: str = ""
     names = renamed(before.job, after.job) if before is not None and after is not None else Renamed()
     if names and before is not None:
         before = Plan(under(before.job, names), before.practice)
-    return hold(side(old, old_name, before), side(new, new_name, after), names)
+    return hold(side(old, old_name, before), side(new, new_name, after), names, step_titles())
 
 
 def told(comparison: Comparison, form: str, columns: int | None = None, palette: Palette | None = None) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from dataclasses import fields
+from fractions import Fraction
 from importlib.resources import files
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from tests.compare.changes import bag, mirrored
 from tests.sequence.generate import spec
 from tilespec import pipeline
 from tilespec.compare.types import Came, Changed, Comparison, Gone, Moved
+from tilespec.diagnostics.printable import width
 from tilespec.workspace.host import MemoryHost
 
 HERE = Path(__file__).parent
@@ -146,9 +148,10 @@ def test_what_the_second_visit_changed(revision: tuple[Comparison, Comparison]) 
     assert isinstance(base, Changed) and (base.what, base.old, base.new) == ("base", "gypsum plasterboard", "cement board")
     assert any(isinstance(x, Gone) and x.about == ("pebble",) for x in c.tiles)
     gone = {x.about[0] for x in c.steps if isinstance(x, Gone)}
-    assert {"Lay mat", "Heating test before", "Heating test covered", "Heating test after", "Fix mirror"} <= gone
+    tests = {f"Heating tested {when}" for when in ("before it is laid", "after it is covered", "after tiling")}
+    assert {"Lay the heating mat", "Fix the mirror", *tests} <= gone
     assert any(isinstance(x, Moved) for x in c.steps)
-    assert {x.about[0] for x in c.points if isinstance(x, Gone)} >= {"Heating test before", "Heating test covered"}
+    assert {x.about[0] for x in c.points if isinstance(x, Gone)} >= tests
     finish = next(x for x in c.programme if isinstance(x, Changed) and x.what == "finish")
     assert finish.difference is not None and finish.difference.shown.symbol == "d"
     assert any(isinstance(x, Gone) for x in c.deviations) and any(isinstance(x, Gone) for x in c.questions)
@@ -175,8 +178,63 @@ def test_as_text(revision: tuple[Comparison, Comparison], snapshot: SnapshotAsse
 
 
 def test_text_fits_the_terminal(revision: tuple[Comparison, Comparison]) -> None:
-    lines = pipeline.told(revision[0], "text", 72).splitlines()
-    assert max(map(len, lines)) <= 72
+    for columns in (30, 72, 100):
+        lines = pipeline.told(revision[0], "text", columns).splitlines()
+        assert max(map(width, lines)) <= columns
+
+
+def test_piped_a_long_list_has_a_line_for_each_thing(revision: tuple[Comparison, Comparison]) -> None:
+    lines = pipeline.told(revision[0], "text").splitlines()
+    at = lines.index("  − adhesive quick-white")
+    assert lines[at + 1 : at + 4] == ["      class C2, FT, S1", "      is cement, fast", "      colour white"]
+    assert "  − sealer pore-stop: pack 1 kg, for pebble" in lines
+    # What is longer is a sentence: a message, or a question.
+    assert all(len(line) <= 120 or "?" in line or "warning[" in line for line in lines)
+
+
+def test_the_same_change_of_several_things_is_told_once() -> None:
+    heated = BATH.replace("floor 2.4 x 1.8\n", "floor 2.4 x 1.8 heated\n")
+    told = pipeline.told(held(heated, heated.replace("2.4 x 1.8", "2.4 x 2.2")), "text")
+    names = [
+        "Heating tested before it is laid", "Heating tested after it is covered", "Heating tested after tiling",
+    ]
+    steps = told.split("\nSteps\n")[1].split("\n\n")[0]
+    assert "\n  " + "\n  ".join(names) + "\n    " in "\n" + steps
+    assert told.count(f"{names[0]}, heating resistance\n") <= 1
+
+
+def test_what_is_too_small_is_what_the_print_does_not_show(revision: tuple[Comparison, Comparison]) -> None:
+    """One rule for every part; and the difference is that of the two that are printed."""
+    seen = 0
+    for line in pipeline.told(revision[0], "text").splitlines():
+        found = re.search(r" (−?[0-9.]+) (\S+) +→ (−?[0-9.]+) (\S+)(?: +\((.*)\))?$", line)
+        if found is None or found[2] != found[4]:
+            continue
+        old, new = (Fraction(found[n].replace("−", "-")) for n in (1, 3))
+        assert old != new, line
+        number, unit = (found[5] or "").split()
+        scale = 1000 if (found[2], unit) == ("m", "mm") else 1
+        assert Fraction(number.replace("−", "-")) == (new - old) * scale, line
+        seen += 1
+    assert seen > 30
+
+
+def test_a_floor_has_a_depth() -> None:
+    (floor,) = (x for x in held(BATH, BATH.replace("2.4 x 1.8", "2.4 x 1.9")).rooms if x.about[-1] == "floor")
+    assert isinstance(floor, Changed) and floor.what == "depth"
+
+
+def test_steps_are_called_as_in_the_print() -> None:
+    """The same step has one name in the programme, on paper and here; without what stands in its place."""
+    a, b = compiled(FILES["/revision-b.tilespec"]), compiled(BATH)
+    table = pipeline.programme(a, "text").split("\nSteps\n")[1]
+    printed = set(re.findall(r"^   *[0-9]+  (?:HOLD: )?(.*?)  ", table, re.MULTILINE))
+    whole = pipeline.compare(b, a)
+    came = {x.about[0] for x in whole.steps if isinstance(x, Came)}
+    assert came and {name for name in came if not any(p == name or p.startswith(f"{name}, ") for p in printed)} == set()
+    two = BATH + BATH.partition("\n")[2].replace("Bath", "Loft") + "wall A\n  base concrete\n  tile t; joint 3\n"
+    names = {x.about[0] for x in held(BATH, two).steps if isinstance(x, Came)}
+    assert {"Wall tiles, Loft, wall A", "Floor tiles, Loft"} <= names
 
 
 def test_as_markdown(revision: tuple[Comparison, Comparison]) -> None:
@@ -211,4 +269,11 @@ def test_a_side_with_errors_has_its_messages_compared() -> None:
 
 def test_names_are_never_markup() -> None:
     c = held(BATH, BATH.replace("Bath", "<b>|*x*"))
-    assert "\\<b\\>\\|\\*x\\*" in pipeline.told(c, "md")
+    assert "\\<b>\\|\\*x\\*" in pipeline.told(c, "md")
+
+
+def test_markdown_is_read_without_backslashes(revision: tuple[Comparison, Comparison]) -> None:
+    """Whoever reads the text of it itself finds words and numbers as they are."""
+    told = pipeline.told(revision[0], "md")
+    assert "| Wall tiles, wall A | open time | 10 min | 30 min | +20 min |".replace(" min", "\u202fmin") in told
+    assert "\\" not in told

@@ -12,7 +12,7 @@ def test_what_is_named_is_there() -> None:
     """A field that is renamed must not be compared, or left out, under its old name."""
     for of, left_out in reading._LEFT_OUT.items():
         assert left_out <= {f.name for f in fields(of)}, of  # type: ignore[arg-type]
-    for of, name in (*reading._SAID, *reading._PAIRS, *reading._KEYS):
+    for of, name in (*reading._SAID, *reading._ON_PLAN, *reading._PAIRS, *reading._KEYS):
         assert name in {f.name for f in fields(of)}, (of, name)  # type: ignore[arg-type]
 
 

@@ -9,16 +9,17 @@ from tilespec.compare import follows, job
 from tilespec.compare.difference import between, of_one
 from tilespec.compare.order import moved
 from tilespec.compare.renamed import renamed, text, under
-from tilespec.compare.types import Comparison, Renamed, Side, Stages, Told
+from tilespec.compare.types import Comparison, Renamed, Side, Stages, Titled, Told
 from tilespec.diagnostics.model import Diagnostic
 
-__all__ = ["Comparison", "Renamed", "Side", "Stages", "compare", "renamed", "under"]
+__all__ = ["Comparison", "Renamed", "Side", "Stages", "Titled", "compare", "renamed", "under"]
 
 
-def compare(old: Side, new: Side, stock: Renamed) -> Comparison:
+def compare(old: Side, new: Side, stock: Renamed, titled: Titled) -> Comparison:
     """What changed from the old side to the new. Line breaks, comments, order of statements and units as written do not count.
 
-    stock  tiles and products that only have another name now (see `renamed`): the old side is `under` the new names
+    stock   tiles and products that only have another name now (see `renamed`): the old side is `under` the new names
+    titled  how the print calls steps
     """
     told = tuple(_told(old.diagnostics, new.diagnostics, stock))
     a, b = old.stages, new.stages
@@ -28,7 +29,7 @@ def compare(old: Side, new: Side, stock: Renamed) -> Comparison:
         return Comparison(old.name, new.name, family, unsound, diagnostics=told)
     names, own = job.renamed(a.job, b.job), dict[str, str]()
     with_room = len({names.get(r.name, r.name) for s in (a, b) for r in s.job.rooms}) > 1
-    before, after = follows.Names(a, with_room, names), follows.Names(b, with_room, own)
+    before, after = follows.Names(a, with_room, names, titled), follows.Names(b, with_room, own, titled)
     old_steps, new_steps = follows.steps(a, before), follows.steps(b, after)
     return Comparison(
         old.name, new.name, b.job.family,

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tilespec.compare.job import Called
 from tilespec.compare.thing import Thing, place, plain, thing
-from tilespec.compare.types import Fact, Stages
+from tilespec.compare.types import Fact, Stages, Titled
 from tilespec.quantity import counted
 from tilespec.sequence.types import Operation
 from tilespec.setout.types import Layout
@@ -61,13 +61,13 @@ def working(s: Stages, names: Called) -> tuple[Thing, ...]:
 
 
 class Names:
-    """Steps as people call them: what is done and where, by the id of the operation. No two share a name.
+    """Steps as the print calls them, by the id of the operation. No two share a name.
 
     with_room  the other side's rooms count too, so that a room more does not give every step a new name
     """
 
-    def __init__(self, s: Stages, with_room: bool, called: Called) -> None:
-        self.called = called
+    def __init__(self, s: Stages, with_room: bool, called: Called, titled: Titled) -> None:
+        self.called, self.titled = called, titled
         # An operation's places are surfaces, or whole rooms.
         self.places = {f.id: place(f) for f in s.job.surfaces} | dict(called)
         self.of: dict[str, str] = {}
@@ -82,12 +82,14 @@ class Names:
             self.of[o.id] = name
 
     def _name(self, o: Operation, with_room: bool) -> str:
-        words = o.title.text if o.title else plain(o.kind)
-        where = [self.called.get(o.room, o.room)] if with_room and o.room else []
+        room = [self.called.get(o.room, o.room)] if with_room and o.room else []
+        places = [self.places.get(p, p) for p in o.places]
+        # A title that says where the step is done says it with the room.
+        title = self.titled(o, [", ".join([*room, p]) for p in places])
+        if title != self.titled(o, ()):
+            return title
         # One of several of its kind has a place of its own behind the kind in its id.
-        if not o.title and not o.id.endswith(o.kind):
-            where += [self.places.get(p, p) for p in o.places]
-        return ", ".join([words[:1].upper() + words[1:], *where])
+        return ", ".join([title, *room, *(places if not o.title and not o.id.endswith(o.kind) else [])])
 
 
 def steps(s: Stages, names: Names) -> tuple[Thing, ...]:

@@ -6,7 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Mapping
 
-from tilespec.compare.thing import Thing, on_plan, outline, place, plain, thing
+from tilespec.compare.thing import Thing, outline, place, plain, thing
 from tilespec.compare.types import Fact, Renamed
 from tilespec.job.types import Covering, Job, Point, Room, Surface
 
@@ -47,14 +47,13 @@ def _room(room: Room, names: Called) -> Thing:
     described = {s.letter for s in room.surfaces}
     # The length of a wall that is described is its width.
     lengths = [Fact(f"length of side {w.letter}", w.length) for w in room.walls if w.letter not in described]
-    own = on_plan(thing(names.get(room.name, room.name), room, facts=[Fact("name", room.name), *lengths]))
+    own = thing(names.get(room.name, room.name), room, facts=[Fact("name", room.name), *lengths], plan=True)
     return Thing(own.label, own.facts, (*own.things, *(_surface(s) for s in room.surfaces)))
 
 
 def _surface(surface: Surface) -> Thing:
     shape = outline(surface.outline)
-    found = thing(place(surface), surface, facts=[Fact("corners", shape)] if shape else [])
-    return on_plan(found) if surface.kind == "floor" else found
+    return thing(place(surface), surface, facts=[Fact("corners", shape)] if shape else [], plan=surface.kind == "floor")
 
 
 def bases(job: Job, names: Called) -> tuple[Thing, ...]:

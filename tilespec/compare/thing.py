@@ -116,9 +116,21 @@ _SAID: dict[tuple[type, str], str] = {
     (job.Job, "notice"): "notice before a hold point",
     (job.Conditions, "air"): "air temperature",
     (job.Conditions, "surface"): "surface temperature",
+    (takeoff.HeatingMeasure, "resistance_low"): "least resistance",
+    (takeoff.HeatingMeasure, "resistance_high"): "greatest resistance",
     (takeoff.Line, "net"): "the work takes",
     (takeoff.Line, "gross"): "with allowance",
     (takeoff.Line, "cut"): "tiles cut up",
+    (steps.Test, "upper"): "upper limit",
+    (steps.Test, "compare"): "to be",
+}
+
+# The same on a floor: what is measured up on a wall is measured from wall A there, and nothing on it is high.
+_ON_PLAN: dict[tuple[type, str], str] = {
+    (job.Rect, "y"): "from wall A",
+    (job.Rect, "height"): "depth",
+    (job.Penetration, "y"): "from wall A",
+    (job.Surface, "height"): "depth",
 }
 
 # Fields that hold a wording key.
@@ -140,25 +152,19 @@ def plain(key: str) -> str:
     return key.replace("-", " ").replace("_", " ")
 
 
-def thing(label: str, *parts: object, facts: Iterable[Fact] = (), things: Iterable[Thing] = ()) -> Thing:
-    """A thing with what `parts`, frozen data of a stage, say of it."""
+def thing(label: str, *parts: object, facts: Iterable[Fact] = (), things: Iterable[Thing] = (), plan: bool = False) -> Thing:
+    """A thing with what `parts`, frozen data of a stage, say of it. `plan`: it lies on a floor."""
     own, inner = list(facts), list(things)
     for part in parts:
-        _read(part, own, inner)
+        _read(part, own, inner, plan)
     return Thing(label, tuple(own), tuple(inner))
-
-
-def on_plan(t: Thing) -> Thing:
-    """Of a floor: what is measured up on a wall is measured from wall A there."""
-    facts = tuple(Fact("from wall A", f.value) if f.what == "up" else f for f in t.facts)
-    return Thing(t.label, facts, tuple(on_plan(inner) for inner in t.things))
 
 
 def place(surface: job.Surface) -> str:
     return surface.title.partition(",")[0]
 
 
-def _read(part: object, own: list[Fact], inner: list[Thing]) -> None:
+def _read(part: object, own: list[Fact], inner: list[Thing], plan: bool) -> None:
     """Facts that are said of the part itself; parts in it that stand alone become things."""
     assert is_dataclass(part) and not isinstance(part, type)
     of = type(part)
@@ -171,17 +177,17 @@ def _read(part: object, own: list[Fact], inner: list[Thing]) -> None:
             continue
         if of is job.Start and value == "found":    # nobody said it: the set-out tells where it starts
             continue
-        what = _SAID.get((of, f.name), plain(f.name))
+        what = (_ON_PLAN.get((of, f.name)) if plan else None) or _SAID.get((of, f.name), plain(f.name))
         if isinstance(value, tuple):
-            _several(value, what, _PAIRS.get((of, f.name)), own, inner)
+            _several(value, what, _PAIRS.get((of, f.name)), own, inner, plan)
         elif (one := _value(value)) is not None:
             own.append(Fact(what, plain(one) if isinstance(one, str) and (of, f.name) in _KEYS else one))
         else:
-            _read(value, own, inner)
+            _read(value, own, inner, plan)
 
 
 def _several(
-    values: tuple[object, ...], what: str, pair: tuple[str, str] | None, own: list[Fact], inner: list[Thing],
+    values: tuple[object, ...], what: str, pair: tuple[str, str] | None, own: list[Fact], inner: list[Thing], plan: bool,
 ) -> None:
     if pair is not None:
         for name, value in zip(pair, values, strict=True):
@@ -193,7 +199,7 @@ def _several(
             assert isinstance(v, tuple) and isinstance(v[1], Quantity)
             own.append(Fact(f"{what}: {v[0]}" if what != "values" else str(v[0]), v[1]))
     elif all(is_dataclass(v) and not isinstance(v, Quantity | job.Words | job.Product | job.Tile) for v in values):
-        inner += [thing(label(v, what), v) for v in values]
+        inner += [thing(label(v, what), v, plan=plan) for v in values]
     else:
         own.append(Fact(what, ", ".join(_word(v) for v in values)))
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime
 
@@ -10,12 +10,15 @@ from tilespec.diagnostics.model import Diagnostic, Severity
 from tilespec.job.types import Job
 from tilespec.programme.types import Programme
 from tilespec.quantity import Quantity
-from tilespec.sequence.types import Sequence
+from tilespec.sequence.types import Operation, Sequence
 from tilespec.setout.types import SetOut
 from tilespec.takeoff.types import TakeOff
 
 # What can be said of a thing. A text is words of the spec or of ours: never markup.
 Value = Quantity | str | date | datetime
+
+Titled = Callable[[Operation, Iterable[str]], str]
+"""How the print calls a step, at places that are called so."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from datetime import date, datetime
 from itertools import groupby
 
 from tilespec.compare.types import Came, Change, Changed, Comparison, Fact, Gone, Moved, Part, Value
 from tilespec.diagnostics.printable import printable, width
 from tilespec.diagnostics.text import PLAIN, Palette
-from tilespec.document.escape import md_escape
-from tilespec.document.show import show
+from tilespec.document.escape import md_words
+from tilespec.document.show import show, show_change
+from tilespec.document.table import filled, table
 from tilespec.document.text import date_ref
 from tilespec.quantity import Quantity
 
@@ -45,88 +46,143 @@ def said(value: Value | None, family: str) -> str:
     return printable(value)
 
 
-def signed(difference: Quantity | None, family: str) -> str:
-    """`+3`, `−0.40 m`; empty where there is none, or one that is printed as nought."""
-    text = show(difference, family) if difference is not None else ""
-    if difference is None or not any(digit in text for digit in "123456789"):
+def signed(change: Changed, family: str) -> str:
+    """`+3`, `−0.40 m`: the difference of the two as printed; empty where there is none."""
+    if change.difference is None:
         return ""
-    return f"+{text}" if difference.value > 0 else text
+    if isinstance(change.old, Quantity) and isinstance(change.new, Quantity):
+        return show_change(change.old, change.new, change.difference, family)
+    text = show(change.difference, family)
+    return f"+{text}" if change.difference.value > 0 else text
 
 
 def _alike(change: Change, family: str) -> bool:
-    """A change so small that both sides are printed alike: it says nothing to a person."""
+    """A change so small that both sides are printed alike says nothing to a person; any that can be seen in the print is told."""
     return isinstance(change, Changed) and said(change.old, family) == said(change.new, family)
 
 
 def _too_small(part: Part, seen: tuple[Change, ...]) -> Iterator[str]:
     count = len(part.changes) - len(seen)
     if count:
-        yield f"{count} change{'s' if count > 1 else ''} too small to show"
+        yield f"{count} change{'s' if count > 1 else ''} too small to be seen in the print"
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    what: str
+    old: str
+    new: str
+    difference: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Group:
+    """Things in which the very same has changed. names: one at least; "" is the job itself."""
+
+    names: tuple[str, ...]
+    rows: tuple[_Row, ...]
+
+
+def _told(changes: Iterable[Change], family: str) -> Iterator[_Group | Came | Gone | Moved]:
+    """The changes in their order, those of one thing together; several in which the same has changed are told once."""
+    groups: dict[tuple[_Row, ...], list[str]] = {}
+    told: list[tuple[_Row, ...] | Came | Gone | Moved] = []
+    for about, group in groupby(changes, lambda x: x.about if isinstance(x, Changed) else None):
+        if about is None:
+            told += [x for x in group if not isinstance(x, Changed)]
+            continue
+        rows = tuple(
+            _Row(x.what, said(x.old, family), said(x.new, family), signed(x, family)) for x in group if isinstance(x, Changed)
+        )
+        name = ", ".join(about)
+        # A single line says where it belongs: nothing is won by telling it together with others.
+        if len(rows) == 1 or rows not in groups:
+            told.append(rows)
+            groups.setdefault(rows, []).append(name)
+        else:
+            groups[rows].append(name)
+    for one in told:
+        if not isinstance(one, tuple):
+            yield one
+        elif len(one) == 1:
+            yield _Group((groups[one].pop(0),), one)
+        else:
+            yield _Group(tuple(groups[one]), one)
 
 
 # ---------------------------------------------------------------- text
 
+# What is piped has one row on one line; a list that is longer than this has a line for each of its things.
+_LONG = 120
+# A text as long as this stands by itself: in a table it would push the numbers of its neighbours to the right.
+_WORDY = 32
+
 
 def text(c: Comparison, columns: int | None = None, palette: Palette = PLAIN) -> str:
-    """Text with a line break at its end. columns: width of the terminal; None: lines are not broken."""
+    """Text with a line break at its end. columns: width of the terminal; None: nothing is broken."""
     if c.same:
         return SAME + "\n"
-    lines = [f"old: {printable(c.old)}", f"new: {printable(c.new)}"]
-    lines += [_UNSOUND[side] for side in c.unsound]
+    lines = [line for words in (f"old: {printable(c.old)}", f"new: {printable(c.new)}") for line in filled(words, columns, 0, 2)]
+    for side in c.unsound:
+        lines += filled(_UNSOUND[side], columns)
     for part in c.parts:
         lines += ["", f"{palette.strong}{TITLES[part.key]}{palette.end}"]
         seen = tuple(x for x in part.changes if not _alike(x, c.family))
-        for heading, group in groupby(seen, _heading):
-            lines += _group(heading, tuple(group), c.family, columns, part.key == "steps")
-        lines += [f"  {words}" for words in _too_small(part, seen)]
+        for one in _told(seen, c.family):
+            match one:
+                case _Group():
+                    lines += _group(one, columns)
+                case Moved():
+                    name = printable(", ".join(one.about))
+                    lines += filled(f"~ {name}: {_after(one.old)} → {_after(one.new)}", columns, 2, 2)
+                case _:
+                    lines += _alone(one, c.family, columns, part.key == "steps")
+        for words in _too_small(part, seen):
+            lines += filled(words, columns, 2, 2)
     if c.diagnostics:
         lines += ["", f"{palette.strong}{TITLES['diagnostics']}{palette.end}"]
         for d in c.diagnostics:
-            lead = "  + " if d.new else "  − cleared: "
-            colour = palette.of(d.severity)
-            head = f"{lead}{d.severity.value}[{d.code}] {d.name}: "
-            first, *more = _filled(head + printable(d.message), 4, columns)
-            if colour:
-                first = first.replace(f"{d.severity.value}[{d.code}]", f"{colour}{d.severity.value}[{d.code}]{palette.end}", 1)
+            code = f"{d.severity.value}[{d.code}]"
+            first, *more = filled(f"{'+ ' if d.new else '− cleared: '}{code} {d.name}: {printable(d.message)}", columns, 2, 2)
+            if colour := palette.of(d.severity):
+                first = first.replace(code, f"{colour}{code}{palette.end}", 1)
             lines += [first, *more]
     return "\n".join(lines) + "\n"
 
 
-def _heading(change: Change) -> str | None:
-    """Where several facts of one thing changed, its name stands over them."""
-    return printable(", ".join(change.about)) if isinstance(change, Changed) else None
-
-
-def _group(heading: str | None, changes: tuple[Change, ...], family: str, columns: int | None, short: bool) -> Iterator[str]:
-    """`short`: of what came or went, the gist; the rest of a new step stands in the print."""
-    if heading is None:
-        for change in changes:
-            yield from _filled(_alone(change, family, short), 4, columns)
+def _group(group: _Group, columns: int | None) -> Iterator[str]:
+    names = [printable(name) for name in group.names if name]
+    if names and len(group.rows) == 1:
+        yield from filled(f"{names[0]}: {_line(group.rows[0])}", columns, 2, 2)
         return
-    if heading and len(changes) == 1 and isinstance(one := changes[0], Changed):
-        line = f"  {heading}: {printable(one.what)} {said(one.old, family)} → {said(one.new, family)}"
-        yield from _filled(line + (f" ({more})" if (more := signed(one.difference, family)) else ""), 4, columns)
-        return
-    if heading:
-        yield f"  {heading}"
-    indent = 4 if heading else 2
-    rows = [(printable(x.what), said(x.old, family), said(x.new, family), signed(x.difference, family))
-            for x in changes if isinstance(x, Changed)]
-    # A long text does not push the numbers of its neighbours to the right.
-    wide = [max((width(r[n]) for r in rows if width(r[n]) <= 32), default=0) for n in range(3)]
-    for r in rows:
-        a, b, d = (cell + " " * (w - width(cell)) for cell, w in zip(r, wide))
-        line = f"{' ' * indent}{a}  {b} → " + (f"{d}  ({r[3]})" if r[3] else r[2])
-        yield from _filled(line.rstrip(), indent + 2, columns)
+    for name in names:
+        yield from filled(name, columns, 2, 2)
+    indent = 4 if names else 2
+    for wordy, run in groupby(group.rows, lambda r: max(map(width, (r.what, r.old, r.new))) > _WORDY):
+        rows = tuple(run)
+        if wordy:
+            for r in rows:
+                yield from filled(_line(r), columns, indent, 2)
+            continue
+        cells = [(printable(r.what), r.old, f"→ {r.new}", f"({r.difference})" if r.difference else "") for r in rows]
+        yield from table(("",) * 4, cells, (False,) * 4, columns, indent)
 
 
-def _alone(change: Change, family: str, short: bool) -> str:
-    name = printable(", ".join(change.about))
-    if isinstance(change, Moved):
-        return f"  ~ {name}: {_after(change.old)} → {_after(change.new)}"
-    assert isinstance(change, Came | Gone)
+def _line(r: _Row) -> str:
+    return f"{printable(r.what)} {r.old} → {r.new}" + (f" ({r.difference})" if r.difference else "")
+
+
+def _alone(change: Came | Gone, family: str, columns: int | None, short: bool) -> Iterator[str]:
+    """What came or went. `short`: its gist; the rest of a new step stands in the print."""
+    name = f"{'+' if isinstance(change, Came) else '−'} {printable(', '.join(change.about))}"
     facts = _facts(_gist(change.facts, short), family)
-    return f"  {'+' if isinstance(change, Came) else '−'} {name}" + (f": {facts}" if facts else "")
+    whole = f"{name}: {', '.join(facts)}" if facts else name
+    if len(facts) < 2 or 2 + width(whole) <= min(columns or _LONG, _LONG):
+        yield from filled(whole, columns, 2, 2)
+        return
+    yield from filled(name, columns, 2, 2)
+    for fact in facts:
+        yield from filled(fact, columns, 6, 2)
 
 
 def _after(step: str) -> str:
@@ -137,17 +193,8 @@ def _gist(facts: tuple[Fact, ...], short: bool) -> tuple[Fact, ...]:
     return tuple(f for f in facts if f.what in _GIST) if short else facts
 
 
-def _facts(facts: tuple[Fact, ...], family: str) -> str:
-    return ", ".join(printable(f.what) if f.value == "yes" else f"{printable(f.what)} {said(f.value, family)}" for f in facts)
-
-
-def _filled(line: str, indent: int, columns: int | None) -> list[str]:
-    if columns is None or width(line) <= columns:
-        return [line]
-    return textwrap.wrap(
-        line, max(columns, indent + 20), subsequent_indent=" " * (indent + 2), drop_whitespace=True, break_on_hyphens=False,
-        replace_whitespace=False,
-    )
+def _facts(facts: tuple[Fact, ...], family: str) -> list[str]:
+    return [printable(f.what) if f.value == "yes" else f"{printable(f.what)} {said(f.value, family)}" for f in facts]
 
 
 # ---------------------------------------------------------------- Markdown
@@ -156,34 +203,38 @@ def _filled(line: str, indent: int, columns: int | None) -> list[str]:
 def markdown(c: Comparison) -> str:
     """Markdown: a heading and a table for each subject."""
     if c.same:
-        return f"### What changed in the job\n\n{md_escape(SAME)}\n"
-    lines = ["### What changed in the job", "", f"From {md_escape(c.old)} to {md_escape(c.new)}."]
-    lines += [line for side in c.unsound for line in ("", md_escape(_UNSOUND[side]))]
+        return f"### What changed in the job\n\n{SAME}\n"
+    lines = ["### What changed in the job", "", f"From {md_words(c.old)} to {md_words(c.new)}."]
+    lines += [line for side in c.unsound for line in ("", _UNSOUND[side])]
     for part in c.parts:
         lines += ["", f"#### {TITLES[part.key]}", ""]
         seen = tuple(x for x in part.changes if not _alike(x, c.family))
         if seen:
             lines += ["| | what | old | new | difference |", "|---|---|---|---|---|"]
-            lines += [f"| {' | '.join(_row(change, c.family, part.key == 'steps'))} |" for change in seen]
+            rows = (row for one in _told(seen, c.family) for row in _rows(one, c.family, part.key == "steps"))
+            lines += [f"| {' | '.join(row)} |" for row in rows]
         for words in _too_small(part, seen):
             lines += [""] * bool(seen) + [f"{words[:1].upper()}{words[1:]}."]
     if c.diagnostics:
         lines += ["", f"#### {TITLES['diagnostics']}", ""]
         for d in c.diagnostics:
             state = "new" if d.new else "cleared"
-            lines.append(f"- {state}: {d.severity.value} {d.code} {md_escape(d.name)}: {md_escape(d.message)}")
+            lines.append(f"- {state}: {d.severity.value} {d.code} {d.name}: {md_words(d.message)}")
     return "\n".join(lines) + "\n"
 
 
-def _row(change: Change, family: str, short: bool) -> tuple[str, ...]:
-    name = md_escape(", ".join(change.about) or _WHOLE)
-    match change:
-        case Moved():
-            return name, "moved", md_escape(_after(change.old)), md_escape(_after(change.new)), ""
-        case Came():
-            return name, "**added**", "", md_escape(_facts(_gist(change.facts, short), family)), ""
-        case Gone():
-            return name, "**removed**", md_escape(_facts(_gist(change.facts, short), family)), "", ""
-        case Changed():
-            old, new = md_escape(said(change.old, family)), md_escape(said(change.new, family))
-            return name, md_escape(change.what), old, new, md_escape(signed(change.difference, family))
+def _rows(one: _Group | Came | Gone | Moved, family: str, short: bool) -> Iterator[tuple[str, ...]]:
+    if isinstance(one, _Group):
+        name = _cell("; ".join(one.names) or _WHOLE)
+        yield from ((name, *map(_cell, (r.what, r.old, r.new, r.difference))) for r in one.rows)
+        return
+    name = _cell(", ".join(one.about))
+    if isinstance(one, Moved):
+        yield name, "moved", _cell(_after(one.old)), _cell(_after(one.new)), ""
+        return
+    facts = _cell(", ".join(_facts(_gist(one.facts, short), family)))
+    yield (name, "**added**", "", facts, "") if isinstance(one, Came) else (name, "**removed**", facts, "", "")
+
+
+def _cell(words: str) -> str:
+    return md_words(words, cell=True)

@@ -237,6 +237,32 @@ def show(q: Quantity, family: str) -> str:
     return f"{own} ({metric})" if metric else own
 
 
+_SHOWN = re.compile(rf"(−?[0-9]+(?:\.[0-9]+)?)({NARROW}[^0-9]+|)")
+
+
+def show_change(old: Quantity, new: Quantity, difference: Quantity, family: str) -> str:
+    """New less old with its sign, as the two are printed: nobody who subtracts one from the other gets anything else.
+
+    difference  their exact difference, in the unit in which it is said
+    """
+    parts = []
+    told = zip(show_parts(old, family), show_parts(new, family), show_parts(difference, family))
+    for before, after, exact in told:
+        a, b, said = (_SHOWN.fullmatch(text) for text in (before, after, exact))
+        if a and b and said and a[2] == b[2] == said[2]:
+            places = max(len(text[1].partition(".")[2]) for text in (a, b))
+            text = decimal(_read(b[1]) - _read(a[1]), places, places) + b[2]
+        else:
+            text = exact
+        parts.append(text if text.startswith("−") or not text else f"+{text}")
+    own, metric = parts
+    return f"{own} ({metric})" if metric else own
+
+
+def _read(number: str) -> Fraction:
+    return Fraction(number.replace("−", "-"))
+
+
 def show_product(quantities: Sequence[Quantity], family: str) -> str:
     """Sizes by one another: "300 × 300 × 9 mm", US "12 in × 24 in × 3/8 in (304.8 × 609.6 × 9.5 mm)"."""
     parts = [show_parts(q, family) for q in quantities]

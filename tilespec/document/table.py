@@ -21,9 +21,10 @@ _FIXED = str.maketrans({NARROW: " ", "\N{NO-BREAK SPACE}": " "})
 def table(
     head: Sequence[str], rows: Sequence[Sequence[str]], right: Sequence[bool], columns: int | None = None, indent: int = 0,
 ) -> Iterator[str]:
-    """Lines of a table without a frame. `right`: which columns stand flush right. No text may hold a line break.
+    """Lines of a table without a frame, and without its head where that is empty. `right`: which columns stand flush right.
 
-    A number stays together with its unit where there is a no-break space between them; it is printed as a blank.
+    No text may hold a line break. A number stays together with its unit where there is a no-break space between them; it is
+    printed as a blank.
     """
     cells = [tuple(head), *(tuple(r) for r in rows)]
     widths = [max(width(r[n]) for r in cells) for n in range(len(head))]
@@ -38,7 +39,7 @@ def table(
             yield from _lists(cells, columns, indent)
             return
         widths = _shrunk([max(width(r[n]) for r in cells) for n in range(len(head))], least, room)
-    for r in cells:
+    for r in cells if any(head) else cells[1:]:
         broken = [wrapped(c, w) if columns is not None else [c] for c, w in zip(r, widths)]
         for n in range(max(map(len, broken))):
             line = [_set(b[n] if n < len(b) else "", w, flush) for b, w, flush in zip(broken, widths, right)]
