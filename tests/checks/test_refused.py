@@ -80,13 +80,16 @@ def test_what_is_refused_is_not_ordered() -> None:
         assert not booked[kind] & {"Shower room/wall A", "Shower room/wall D"}
 
 
+@pytest.mark.parametrize("what", [
+    "shower in corner D A, 0.9 x 0.9; tray; head at 2.0", "bath in corner D A, 0.7 x 1.7; rim 0.55; shower zone; head at 2.0",
+])  # fmt: skip
 @pytest.mark.parametrize(("end", "told"), [("1.79", True), ("1.8", False), ("2.1", False)])
-def test_tiles_end_below_the_shower_head(end: str, told: bool) -> None:
+def test_tiles_end_below_the_shower_head(what: str, end: str, told: bool) -> None:
     """Common practice: up to the head, or to the least height of a waterproof shower wall (AS 3740:2021: 1800 mm)."""
     spec = wall(BASE, f"{TILE}; tiled to {end}").replace("wall A 2.4 x 2.4", 'room "Bathroom" height 2.4\nROOM\nwall A')
     room = (
         "floor 2.2 x 1.7\n  base cement screed; thickness 65 mm; laid 2025-01-10\n"
-        "shower in corner D A, 0.9 x 0.9; tray; head at 2.0\n"
+        f"{what}\n"
     )
     spec = spec.replace("ROOM\n", room) + f"wall D\n  {BASE}\n  {TILE}\n"
     assert ("membrane-left-bare" in names(spec)) is told

@@ -11,8 +11,11 @@ from collections.abc import Iterator
 
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
 from tilespec.diagnostics.model import Label, Severity
+from tilespec.job.types import Room
+from tilespec.quantity import Quantity
 from tilespec.quantity.typed import typed
 from tilespec.sequence.site import with_membrane
+from tilespec.source import Span
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -21,21 +24,29 @@ def find(context: Context) -> Iterator[Finding]:
         end = surface.tiled_height
         if surface.kind != "wall" or end is None or not with_membrane(surface):
             continue
-        here = [s for s in context.room(surface).showers if surface.letter in s.walls]
-        shower = max(here, key=lambda s: s.head_height.value, default=None)
-        if shower is None or end.value >= min(shower.head_height.value, least.value):
+        head, span = max(_heads(context.room(surface), surface.letter), key=lambda found: found[0].value, default=(None, None))
+        if head is None or end.value >= min(head.value, least.value):
             continue
-        head = shower.head_height
         yield RULE.at(
             (surface.id,),
             context.span(said_at(end), surface.span),
             f"The tiles of {context.name(surface)} end {typed(end)} up and the shower head is at {typed(head)}: above them the "
             "membrane lies bare in the spray.",
             label="ends in the spray",
-            secondary=(Label(shower.span, "this shower"),) if shower.span is not None else (),
+            secondary=(Label(span, "this shower"),) if span is not None else (),
             help=f"Write `tiled to {typed(head).removesuffix(' m')}` or more, or leave it out: then the whole wall is tiled.",
             notes=(cited(least),),
         )
+
+
+def _heads(room: Room, letter: str) -> Iterator[tuple[Quantity, Span | None]]:
+    """The shower heads that a wall is in the spray of, also over a bath."""
+    for shower in room.showers:
+        if letter in shower.walls:
+            yield shower.head_height, shower.span
+    for bath in room.baths:
+        if bath.shower_over and bath.head_height is not None and letter in bath.walls:
+            yield bath.head_height, bath.span
 
 
 RULE = Rule(
