@@ -211,10 +211,13 @@ def set_out(compiled: Compiled, form: str, columns: int | None = None) -> str:
     return setout_table.render(p.job, p.setout, p.offcuts, columns)
 
 
-def take_off(compiled: Compiled, form: str, columns: int | None = None, palette: Palette | None = None) -> str:
-    """What a sound spec takes: as "text" for a terminal (of so many columns, in these colours), "json" or "csv".
+def take_off(
+    compiled: Compiled, form: str, columns: int | None = None, palette: Palette | None = None, firm: FirmFolder | None = None
+) -> str:
+    """What a sound spec takes: as "text" for a terminal (of so many columns, in these colours, in the firm's wording), "json" or
+    "csv".
 
-    The numbers are those of the print. ValueError for a spec with errors.
+    The numbers are those of the print. ValueError for a spec with errors. Raises what a faulty wording raises.
     """
     from tilespec.document import json_form
     from tilespec.document.excerpt import take_off
@@ -228,12 +231,14 @@ def take_off(compiled: Compiled, form: str, columns: int | None = None, palette:
 
             return csv_form.render(excerpt)
         case "text":
-            return _terminal(excerpt, "take-off", columns, palette)
+            return _terminal(excerpt, "take-off", columns, palette, firm)
     raise ValueError(f"no form of a take-off is called {form}")
 
 
-def programme(compiled: Compiled, form: str, columns: int | None = None, palette: Palette | None = None) -> str:
-    """The days of a sound spec: as "text" for a terminal, or "json". ValueError for a spec with errors."""
+def programme(
+    compiled: Compiled, form: str, columns: int | None = None, palette: Palette | None = None, firm: FirmFolder | None = None
+) -> str:
+    """The days of a sound spec: as "text" for a terminal, or "json"; see `take_off`."""
     from tilespec.document import json_form
     from tilespec.document.excerpt import days
 
@@ -242,17 +247,17 @@ def programme(compiled: Compiled, form: str, columns: int | None = None, palette
         case "json":
             return json_form.excerpt(excerpt, "programme")
         case "text":
-            return _terminal(excerpt, "programme", columns, palette)
+            return _terminal(excerpt, "programme", columns, palette, firm)
     raise ValueError(f"no form of a programme is called {form}")
 
 
-def _terminal(excerpt: Excerpt, name: str, columns: int | None, palette: Palette | None) -> str:
+def _terminal(excerpt: Excerpt, name: str, columns: int | None, palette: Palette | None, firm: FirmFolder | None) -> str:
     from tilespec.diagnostics.text import PLAIN
     from tilespec.document import terminal
     from tilespec.document.templates import Templates
 
     parts = dict(excerpt.parts)
-    text, _ = Templates().render(f"terminal/{name}.md.j2", excerpt.traces, excerpt.family, document=excerpt, parts=parts)
+    text, _ = Templates(firm).render(f"terminal/{name}.md.j2", excerpt.traces, excerpt.family, document=excerpt, parts=parts)
     return terminal.render(text, columns, palette or PLAIN)
 
 

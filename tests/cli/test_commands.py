@@ -212,6 +212,20 @@ def test_a_firms_wording_replaces_a_file_of_the_same_name(job: Path) -> None:
     assert (job / "one.md").read_text(encoding="utf-8").startswith("# Our own head\n")
 
 
+def test_the_tables_are_in_the_firms_wording(job: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (job / "ours" / "terminal").mkdir(parents=True)
+    for name in ("take-off", "programme"):
+        text = data_text(f"templates/terminal/{name}.md.j2")
+        (job / "ours" / "terminal" / f"{name}.md.j2").write_text(f"Our own {name}.\n\n{text}", encoding="utf-8")
+        assert run([name, "one.tilespec", "--wording", "ours"]) is Status.FINE
+        ours = capsys.readouterr().out
+        assert run([name, "one.tilespec"]) is Status.FINE
+        assert ours == f"Our own {name}.\n\n{capsys.readouterr().out}"
+        (job / "ours" / "terminal" / f"{name}.md.j2").write_text("{% if %}", encoding="utf-8")
+        assert run([name, "one.tilespec", "--wording", "ours"]) is Status.ENVIRONMENT
+        assert "tilespec: the wording in ours does not work: " in capsys.readouterr().err
+
+
 @pytest.mark.parametrize("wording", ["{% if %}", "{{ 17 }}", "{{ no_such_thing }}", "{{ ''.__class__.__mro__ }}"])
 def test_a_faulty_wording_is_the_firms(job: Path, capsys: pytest.CaptureFixture[str], wording: str) -> None:
     (job / "ours").mkdir()

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterable
 from datetime import UTC, datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 import click
 
@@ -14,7 +14,8 @@ from tilespec.workspace.host import DiskHost
 
 if TYPE_CHECKING:
     from tilespec.document.pdf import Press
-    from tilespec.pipeline import Print
+
+T = TypeVar("T")
 
 PAPERS = ("A4", "Letter")
 
@@ -50,8 +51,8 @@ def press(form: str) -> Press | None:
     return click.get_current_context().with_resource(Press())
 
 
-def printed(render: Callable[[], Print], wording: str | None) -> Print:
-    """The print; what is missing or wrong on this machine, or in the firm's wording, in plain words."""
+def printed(render: Callable[[], T], wording: str | None) -> T:
+    """What is rendered; what is missing or wrong on this machine, or in the firm's wording, in plain words."""
     from tilespec.document.pdf import PrintFailed, PrintUnavailable
     from tilespec.document.templates import faults
 
