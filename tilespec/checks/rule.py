@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
+from typing import TypeVar, cast
 
 from tilespec.diagnostics.entry import Entry
 from tilespec.diagnostics.model import Diagnostic, Fix, Label, Severity
@@ -18,6 +19,8 @@ from tilespec.sequence.types import Sequence
 from tilespec.setout.said import Stated, stated
 from tilespec.source import Span
 from tilespec.takeoff.types import TakeOff
+
+T = TypeVar("T")
 
 _CUSTOMARY = ("in", "ft", "yd")
 
@@ -45,6 +48,16 @@ class Context:
     def starts(self) -> tuple[Stated, ...]:
         """Every start of a set-out that the spec states."""
         return tuple(stated(self.job, self.practice))
+
+    @cached_property
+    def _made(self) -> dict[str, object]:
+        return {}
+
+    def once(self, what: str, make: Callable[[Context], T]) -> T:
+        """What several rules look at: made by the first of them."""
+        if what not in self._made:
+            self._made[what] = make(self)
+        return cast(T, self._made[what])
 
     def room(self, surface: Surface) -> Room:
         return self._rooms[surface.room]

@@ -94,11 +94,15 @@ def fault_of_dispersion(context: Context, b: Bedded) -> str | None:
 
 def dispersions(context: Context, rule: str) -> Iterator[Bedded]:
     """Where the rule is offended, unless the same adhesive under the same tile offends a graver one: one mistake, one message."""
-    found = [(b, fault) for b in bedded(context) if (fault := fault_of_dispersion(context, b)) is not None]
+    found = context.once("faults of dispersions", _faults_of_dispersions)
     for b, fault in found:
         same = [f for other, f in found if (other.adhesive.name, other.tile.name) == (b.adhesive.name, b.tile.name)]
         if fault == rule == min(same, key=_GRAVEST.index):
             yield b
+
+
+def _faults_of_dispersions(context: Context) -> tuple[tuple[Bedded, str], ...]:
+    return tuple((b, fault) for b in bedded(context) if (fault := fault_of_dispersion(context, b)) is not None)
 
 
 def _asks(context: Context, b: Bedded) -> tuple[tuple[str, Word], ...]:
@@ -145,9 +149,17 @@ def enough(adhesive: Product, asked: Word) -> bool:
 
 def weak(context: Context, rule: str) -> Iterator[Weak]:
     """Tiles whose adhesive is below what this rule asks for, where no rule asks for more: one mistake, one message."""
-    laid = tuple(bedded(context))
-    told_as_dispersion = {(b.adhesive.name, b.tile.name) for b in laid if fault_of_dispersion(context, b) is not None}
-    for b in laid:
+    yield from (found for name, found in context.once("weak adhesives", _weak) if name == rule)
+
+
+def _weak(context: Context) -> tuple[tuple[str, Weak], ...]:
+    return tuple(_each_weak(context))
+
+
+def _each_weak(context: Context) -> Iterator[tuple[str, Weak]]:
+    found = context.once("faults of dispersions", _faults_of_dispersions)
+    told_as_dispersion = {(b.adhesive.name, b.tile.name) for b, _ in found}
+    for b in bedded(context):
         if b.adhesive.cls[:1] not in tuple((t,) for t in TYPES):
             continue
         unmet = [(name, asked) for name, asked in _asks(context, b) if not enough(b.adhesive, asked)]
@@ -155,8 +167,7 @@ def weak(context: Context, rule: str) -> Iterator[Weak]:
             unmet = [(name, asked) for name, asked in unmet if _rank(asked)[1]]
         if unmet:
             name, asked = max(unmet, key=lambda u: _rank(u[1]))
-            if name == rule:
-                yield Weak(b, asked)
+            yield name, Weak(b, asked)
 
 
 def place(b: Bedded) -> str:

@@ -36,12 +36,20 @@ def _asked(context: Context, surface: Surface) -> tuple[str, Word] | None:
 
 
 def weak(context: Context, rule: str) -> Iterator[WeakGrout]:
+    yield from (found for name, found in context.once("weak grouts", _weak) if name == rule)
+
+
+def _weak(context: Context) -> tuple[tuple[str, WeakGrout], ...]:
+    return tuple(_each_weak(context))
+
+
+def _each_weak(context: Context) -> Iterator[tuple[str, WeakGrout]]:
     for surface in context.job.tiled:
         grout, asked = surface.product("grout"), _asked(context, surface)
-        if grout is None or asked is None or asked[0] != rule or not grout.cls or grout.cls[0] not in TYPES:
+        if grout is None or asked is None or not grout.cls or grout.cls[0] not in TYPES:
             continue
         if not any(meets(grout, choice) for choice in asked[1].choices):
-            yield WeakGrout(surface, grout, asked[1])
+            yield asked[0], WeakGrout(surface, grout, asked[1])
 
 
 def told(rule: Rule, context: Context, found: WeakGrout, because: str, label: str) -> Finding:
