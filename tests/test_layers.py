@@ -13,8 +13,8 @@ PACKAGE = ROOT / "tilespec"
 
 # Each sees only those before it (and itself).
 ORDER = (
-    "source", "resources", "quantity", "diagnostics", "outcome", "vocabulary", "syntax", "workspace", "practice", "formula", "job",
-    "setout", "takeoff", "sequence", "programme", "checks", "compare", "document", "pipeline", "editor", "cli",
+    "source", "resources", "quantity", "diagnostics", "outcome", "vocabulary", "syntax", "workspace", "practice", "formula",
+    "job", "setout", "takeoff", "sequence", "programme", "checks", "compare", "document", "pipeline", "editor", "cli",
 )
 # The catalogue lists the checks (it never runs them), so that one register holds all codes.
 BACKWARDS = {("diagnostics.catalogue", "checks")}

@@ -242,3 +242,21 @@ PLACE_WORDS = (
 PLAIN_WORDS = (*TILE_WORDS, *BOND_WORDS, *BASE_WORDS, *PRODUCT_WORDS, *COLOURS, *PLACE_WORDS)
 
 DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+# Words that cannot both be said of one thing.
+_CONTRARY = (
+    ("landscape", "upright"), ("rectified", "pressed"), ("glazed", "unglazed"), ("matt", "polished"), ("natural", "engineered"),
+    ("skim", "unskimmed"), ("skimmed", "unskimmed"), ("existing", "new"), ("occupied", "empty"), ("tray", "level"),
+    ("pedestal", "vanity", "wall-hung"), ("glued", "screwed"), ("mat", "cable", "pipes"), ("sheet", "liquid"),
+    ("acetoxy", "neutral"), ("acid", "alkaline"), ("steel", "aluminium", "plastic"),
+)
+
+
+def contrary(one: str, other: str) -> bool:
+    """Whether two words cannot both be said of one thing."""
+    if one == other:
+        return False
+    if one in BODIES and other in BODIES:
+        # Porcelain is sold as stoneware too.
+        return BODIES[one] != BODIES[other] and {one, other} != {"porcelain", "stoneware"}
+    return any(one in group and other in group for group in _CONTRARY)

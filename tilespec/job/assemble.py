@@ -127,6 +127,7 @@ class _Builder:
         self.later: list[Statement] = []
         self.names: dict[str, _Opened] = {}
         self.seen_job: Statement | None = None
+        self.single: dict[tuple[str, str, str], Statement] = {}  # said once in a room and file
         self.above = False  # what could not be read at all stands above the first room
 
     # ------------------------------------------------------------ reading in order
@@ -180,8 +181,9 @@ class _Builder:
             headers.job(st, self.header, self.context)
         elif st.kind == "language":
             self.context.number(st, st.args[0], "version")
+            self.once("language", st, "The version of the language")
         elif st.kind == "conditions":
-            self.said.update(headers.conditions(st, self.context))
+            self.said.update(headers.conditions(st, self.said, self.context))
         elif st.kind in ("tile", "product"):
             if self.rooms and self.rooms[-1].scope is None:
                 self.rooms[-1].scope = _Scope()
@@ -195,6 +197,19 @@ class _Builder:
             self.rooms[-1].statements.append(st)
         elif st.kind in ("step", "deviation", "record", "delivery"):
             self.later.append(st)
+
+    def once(self, key: str, st: Statement, what: str) -> None:
+        """Tell what is said for the second time of the job or of a room."""
+        room = self.rooms[-1] if self.rooms else None
+        first = self.single.setdefault((key, room.name if room is not None else "", st.file), st)
+        if first is not st:
+            self.context.report(
+                "said-twice",
+                st.span(),
+                f"{what} is said twice.",
+                help="Keep one of the two.",
+                secondary=(Label(first.span(), "said here first"),),
+            )
 
     def open_room(self, st: Statement, statements: list[Statement], whole: Chapter | None = None) -> None:
         name = st.args[0].text
@@ -236,6 +251,7 @@ class _Builder:
                     f"Declare it with a size: `tile {name.text} 600x300x9 porcelain`.",
                 )
                 return
+            self.once("tile", st, "The tile of all surfaces" if scope is self.scope else "The tile of this room")
             scope.default = (st, tile)
             return
         tile = self.kept.part("tile", (st,), self.context, lambda c: declare_tile(st, c))
@@ -254,6 +270,7 @@ class _Builder:
         scope.tiles[tile.name] = tile
         scope.spans[tile.name] = st.span()
         if not tile.named:
+            self.once("tile", st, "The tile of all surfaces" if scope is self.scope else "The tile of this room")
             scope.default = (st, tile)
 
     def product(self, st: Statement, scope: _Scope) -> None:
@@ -261,12 +278,14 @@ class _Builder:
             return
         kind, name = st.args[0].text, st.args[1]
         if name.text == "none" and len(st.args) == 2:
+            self.once(kind, st, f"`{kind}`")
             scope.named[kind] = ("none", st.span(name))
             return
         key = kind, name.text
         bare = len(st.args) == 2 and not any(line.attributes for line in st.lines)
         stock = any(p.name == name.text for p in self.generic.get(kind, ()))
         if bare and (stock or key in scope.products or key in self.scope.products):
+            self.once(kind, st, f"`{kind}`")
             scope.named[kind] = (name.text, st.span(name))
             return
         product = self.kept.part("product", (st,), self.context, lambda c: declare_product(st, c, False))

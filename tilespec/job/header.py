@@ -6,6 +6,7 @@ import datetime
 from dataclasses import dataclass, field
 from datetime import time
 
+from tilespec.diagnostics.model import Label
 from tilespec.diagnostics.suggest import nearest
 from tilespec.job.context import Context
 from tilespec.job.parts import take_apart
@@ -192,7 +193,9 @@ def _crew(st: Statement, args: tuple[Atom, ...], context: Context) -> tuple[tupl
             )
             continue
         q = context.number(st, number, "crew")
-        if q is not None:
+        if any(r == role for r, _ in crew):
+            context.report("said-twice", st.span(name), f"The {role}s of the crew are said twice.", help="Keep one of the two.")
+        elif q is not None:
             crew.append((role, q))
     return tuple(crew)
 
@@ -243,11 +246,21 @@ def _unknown(st: Statement, args: tuple[Atom, ...], at: int, known: dict[str, st
     return end
 
 
-def conditions(st: Statement, context: Context) -> dict[str, Quantity]:
-    """Air and surface temperature and humidity that a `conditions` statement gives."""
+def conditions(st: Statement, before: dict[str, Quantity], context: Context) -> dict[str, Quantity]:
+    """Air and surface temperature and humidity that a `conditions` statement gives. `before`: what others gave."""
     found: dict[str, Quantity] = {}
     for a in take_apart(st, context).own:
         q = context.number(st, a.args[0], a.kind)
+        first = before.get(a.kind)
+        if first is not None and isinstance(first.why, Given):
+            context.report(
+                "said-twice",
+                st.span(a),
+                f"`{a.kind}` is said twice.",
+                help="Keep one of the two.",
+                secondary=(Label(first.why.span, "said here first"),),
+            )
+            continue
         if q is not None:
             found[a.kind] = q
     return found
@@ -309,6 +322,15 @@ def limit(st: Statement, header: Header, context: Context) -> FirmValue | None:
             f"A firm may only be stricter: {typed(q)} is looser than the practice's {typed(official)}.",
             help=f"Write {typed(official)} or {way}, or take the line out.",
             notes=(f"The practice's source: {entry.source}.",),
+        )
+        return None
+    if before := next((x for x in header.limits if x.key == key.text and x.span and x.span.file == st.file), None):
+        context.report(
+            "said-twice",
+            st.span(),
+            f"The limit `{key.text}` is said twice.",
+            help="Keep the stricter of the two.",
+            secondary=(Label(before.span, "said here first"),) if before.span else (),
         )
         return None
     header.limits.append(FirmLimit(key.text, q, context.words(st, reason.args[0]) if reason else None, st.span()))

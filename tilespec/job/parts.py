@@ -4,16 +4,21 @@ from __future__ import annotations
 
 from tilespec.diagnostics.model import Label
 from tilespec.job.context import Context, Item, Parts
-from tilespec.job.schema import HOME, ITEMS, STATEMENTS
+from tilespec.job.schema import HOME, ITEMS, ONE, SAME, STATEMENTS
 from tilespec.job.slip import Slip, openers, slip
 from tilespec.syntax.nodes import Attribute, Statement
+from tilespec.vocabulary import contrary
 
 # May be said any number of times.
-_MANY = (
-    "words", "wait", "note", "from_side", "from_wall", "closed", "overrun", "up", "above", "below", "at",
-    # Of starts, each direction may have one.
+MANY = (
+    "words", "note", "closed",
+    # Of places and starts, each direction may have one.
+    "from_side", "from_wall", "up", "above", "below", "bottom",
     "joint_on", "tile_on", "full_tile", "start_from", "joints_follow",
 )
+_HEIGHTS = ("up", "above", "below", "bottom")
+# Lines right across a surface have one place, whichever way it is said: judged where it is read.
+_LINES = ("movement_joint", "structural_joint")
 
 _WORDS = {
     "size": "a size",
@@ -31,6 +36,13 @@ _WORDS = {
     "on_date": "a date",
     "in_corner": "a corner",
     "on_wall": "a wall",
+    "along": "a wall",
+    "at_wall": "a wall",
+    "on_floor": "the floor",
+    "on_room": "a room",
+    "in_room": "a room",
+    "on_room_wall": "a wall of a room",
+    "on_room_floor": "the floor of a room",
     "zone_shower": "a shower zone",
     "zone_bath": "a bath zone",
     "splash": "a splash area",
@@ -38,6 +50,11 @@ _WORDS = {
     "product": "a product",
 }
 
+
+# Which of two to keep.
+_KEEP = {"shower_head": "Keep the higher of the two: it decides how far up the walls get wet."}
+# Their notes are written beside them on the drawing: there is room for one.
+LABELLED = ("pipe", "valve", "outlet", "socket")
 
 _WHOSE = {"conditions": "the conditions", "job": "the job", "floor": "the floor", "use": "a `use` line"}
 
@@ -60,6 +77,7 @@ def take_apart(st: Statement, context: Context) -> Parts:
     own_kinds, item_kinds = STATEMENTS[st.kind]
     own: list[Attribute] = []
     items: list[Item] = []
+    begun: list[Attribute] = []
     for number, line in enumerate(st.lines):
         opener: Attribute | None = None
         said: list[Attribute] = []
@@ -78,9 +96,9 @@ def take_apart(st: Statement, context: Context) -> Parts:
                         items.append(Item(opener, tuple(said), number))
                     opener, said, stray = None, [], False
                 continue
-            belongs = opener is not None and kind in ITEMS[opener.kind]
-            if belongs:
-                _once(st, context, attribute, said)
+            if opener is not None and kind in ITEMS[opener.kind]:
+                if not stray:
+                    _once(st, context, attribute, said, opener.kind)
                 said.append(attribute)
                 continue
             if kind in item_kinds or (kind in own_kinds and kind != "words"):
@@ -88,9 +106,11 @@ def take_apart(st: Statement, context: Context) -> Parts:
                     items.append(Item(opener, tuple(said), number))
                 opener, said, stray = None, [], False
             if kind in item_kinds:
+                _one(st, context, attribute, begun)
+                begun.append(attribute)
                 opener = attribute
             elif kind in own_kinds:
-                _once(st, context, attribute, own)
+                _once(st, context, attribute, own, st.kind)
                 own.append(attribute)
             else:
                 home = HOME.get(kind, "")
@@ -108,6 +128,7 @@ def take_apart(st: Statement, context: Context) -> Parts:
                     opener, said, stray = attribute, [], True
         if opener is not None and not stray:
             items.append(Item(opener, tuple(said), number))
+    _contrary(st, context, own, items)
     return Parts(tuple(own), tuple(items))
 
 
@@ -125,17 +146,87 @@ def _report(st: Statement, context: Context, found: Slip) -> None:
     context.report("unknown-word", span, f"`{found.word.text}` is not a word that can stand here.", help=help, fixes=fixes)
 
 
-def _once(st: Statement, context: Context, attribute: Attribute, before: list[Attribute]) -> None:
-    first = next((a for a in before if a.kind == attribute.kind), None)
-    if first is not None and attribute.kind not in _MANY:
-        _twice(st, context, attribute, first)
+def _once(st: Statement, context: Context, attribute: Attribute, before: list[Attribute], thing: str) -> None:
+    """Tell what is said for the second time of one thing (a statement, or an item of its kind)."""
+    kind = attribute.kind
+    if kind not in MANY or kind == "note" and thing in LABELLED:
+        if first := next((a for a in before if a.kind == kind), None):
+            _twice(st, context, attribute, first)
+            return
+    group = next((g for g in SAME.get(thing, ()) if kind in g and any(a.kind in g and a.kind != kind for a in before)), None)
+    if group is not None:
+        first = next(a for a in before if a.kind in group and a.kind != kind)
+        message = f"{_capital(_called(attribute))} is said beside {_called(first)}: only one of the two can hold."
+        other = Label(st.span(first), "the other")
+        context.report("said-twice", st.span(attribute), message, help="Keep one of the two.", secondary=(other,))
+    elif thing not in _LINES and (way := _way(st, attribute)):
+        at = next((n for n, a in enumerate(before) if a.kind == "start_at"), len(before))
+        # The place behind `start at` is its own, and is judged with it.
+        others = (*before[:at], *before[at + 3 :])
+        if len(before) - at not in (1, 2) and (first := next((a for a in others if _way(st, a) == way), None)):
+            _twice(st, context, attribute, first, f"{_capital(way)} is said twice.")
 
 
-def _twice(st: Statement, context: Context, attribute: Attribute, first: Attribute) -> None:
+def _way(st: Statement, attribute: Attribute) -> str:
+    """What a place says, in words; "" for what is no place. On a floor each wall is a way of its own; which of them face each
+    other is known with the plan only."""
+    if attribute.kind in _HEIGHTS:
+        return "the height"
+    if attribute.kind == "from_side":
+        across = " ".join(x.text.lower() for x in attribute.args[1:]) in ("left", "right")
+        return "the place across" if across else "the height"
+    if attribute.kind == "from_wall":
+        return f"the distance from wall {attribute.args[1].text}" if st.kind == "floor" else "the place across"
+    return ""
+
+
+def _one(st: Statement, context: Context, opener: Attribute, before: list[Attribute]) -> None:
+    """Tell an item of which the statement has one already."""
+    what = _which(opener)
+    if what and (first := next((a for a in before if _which(a) == what), None)):
+        _twice(st, context, opener, first, f"{_capital(what)} is said twice.")
+
+
+def _which(opener: Attribute) -> str:
+    """What a statement says only once with such an item; "" where it may have several."""
+    if opener.kind in ONE:
+        return _called(opener)
+    if opener.kind == "product" and opener.args[0].text != "trim":
+        return f"`{opener.args[0].text}`"
+    if opener.kind == "wait":
+        word = opener.args[-1].text.lower()
+        return f"the wait {'between' if word == 'coats' else 'before'} {word}"
+    return ""
+
+
+def _contrary(st: Statement, context: Context, own: list[Attribute], items: list[Item]) -> None:
+    """Tell words about one thing that cannot both hold."""
+    head = st.args[2:] if st.kind == "product" else ()
+    groups = [(*head, *(x for a in own if a.kind in ("words", "size") for x in a.args))]
+    if st.kind == "tile" and st.args and st.args[0].kind == "quantity":
+        groups[0] = (*st.args, *groups[0])
+    for item in items:
+        opener = item.opener.args if item.kind == "base" else ()
+        groups.append((*opener, *(x for a in item.all("words") for x in a.args)))
+    for atoms in groups:
+        names = [a for a in atoms if a.kind == "name"]
+        for n, later in enumerate(names):
+            first = next((a for a in names[:n] if contrary(a.text.lower(), later.text.lower())), None)
+            if first is not None:
+                context.report(
+                    "said-twice",
+                    st.span(later),
+                    f"`{first.text}` and `{later.text}` cannot both hold.",
+                    help="Keep one of the two.",
+                    secondary=(Label(st.span(first), "the other"),),
+                )
+
+
+def _twice(st: Statement, context: Context, attribute: Attribute, first: Attribute, message: str = "") -> None:
     context.report(
         "said-twice",
         st.span(attribute),
-        f"{_called(attribute).capitalize()} is said twice.",
-        help="Keep one of the two.",
+        message or f"{_capital(_called(attribute))} is said twice.",
+        help=_KEEP.get(attribute.kind, "Keep one of the two."),
         secondary=(Label(st.span(first), "said here first"),),
     )

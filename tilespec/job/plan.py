@@ -242,6 +242,9 @@ def point(
         if place is None:
             return None
         axis, line, normal, q = place
+        if axis in found:
+            same_way(st, said, a, plan, what, context)
+            return None
         found[axis] = at_line(line, normal[axis], q, plan, axis)
     if len(found) < 2:
         letters = plan.letters
@@ -253,6 +256,30 @@ def point(
         )
         return None
     return found[0], found[1]
+
+
+def same_way(st: Statement, said: tuple[Attribute, ...], later: Attribute, plan: Plan, what: str, context: Context) -> None:
+    """Tell that two distances are measured in the same direction. From one wall twice: that is told with the statement."""
+    wall = plan.wall(later.args[1].text)
+    assert wall is not None
+    axes = {line.letter: inward(line) for line in plan.walls}
+    normal = axes[wall.letter]
+    first = next(a for a in said if a.kind == "from_wall" and axes[a.args[1].text] in (normal, (-normal[0], -normal[1])))
+    letter = first.args[1].text
+    if letter == wall.letter:
+        return
+    other = next(c for c in plan.corners if letter in (c.before, c.after))
+    meets = other.before if other.after == letter else other.after
+    how = "face each other" if axes[letter] != normal else "run the same way"
+    measured = [axes[a.args[1].text] for a in said if a.kind == "from_wall" and a.args[1].text in axes]
+    square = any(bool(way[0]) != bool(normal[0]) for way in measured)
+    context.report(
+        "said-twice" if square else "missing-detail",
+        st.span(later),
+        f"Walls {letter} and {wall.letter} {how}: between them {what} is placed twice.",
+        help=f"Say it from two walls that meet, for example `{first.args[0].text} from wall {letter}, 0.45 from wall {meets}`.",
+        secondary=(Label(st.span(first), "said here first"),),
+    )
 
 
 def at_line(line: F, sign: int, distance: Quantity, plan: Plan, axis: int) -> Quantity:
@@ -287,6 +314,9 @@ def rect(
         edge = at_line(line, normal[axis], q, plan, axis)
         if normal[axis] < 0:
             edge = work("edge - side", "m", source="plan of the room", edge=edge, side=size[axis])
+        if (x, y)[axis] is not None:
+            same_way(st, said, a, plan, what, context)
+            return None
         if axis == 0:
             x = edge
         else:

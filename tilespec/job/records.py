@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from tilespec.diagnostics.model import Label
 from tilespec.job.context import Context, Parts
-from tilespec.job.parts import take_apart
+from tilespec.job.parts import LABELLED, take_apart
 from tilespec.job.product import thicknesses
 from tilespec.job.types import Delivery, Deviation, Note, Record, Room, Tile, TradeStep, Words
 from tilespec.quantity import Given, Quantity, work
@@ -267,10 +267,6 @@ def delivery(st: Statement, tiles: dict[str, Tile], context: Context) -> Deliver
     )
 
 
-# Their notes are written beside them on the drawing.
-_LABELLED = ("pipe", "valve", "outlet", "socket")
-
-
 def notes(st: Statement) -> tuple[Note, ...]:
     """The notes of a statement, in order."""
     about = " ".join(dict.fromkeys((st.kind if st.kind != "product" else "", *(a.text for a in st.args)))).strip()
@@ -278,7 +274,7 @@ def notes(st: Statement) -> tuple[Note, ...]:
     for line in st.lines:
         labelled = False
         for a in line.attributes:
-            labelled = labelled or a.kind in _LABELLED
+            labelled = labelled or a.kind in LABELLED
             if a.kind == "note" and a.args and not labelled:
                 found.append(Note(Words(about, st.span()), Words(a.args[0].text, st.span(a.args[0]))))
     return tuple(found)

@@ -387,6 +387,7 @@ def _height(draft: RoomDraft, sizes: dict[str, tuple[Quantity | None, Quantity |
 
 def _datum(draft: RoomDraft, context: Context) -> Quantity:
     found: Quantity | None = None
+    first: tuple[Statement, Attribute] | None = None
     for st in draft.of("datum"):
         for a in take_apart(st, context).own:
             text = " ".join(x.text.lower() for x in a.args[1:])
@@ -400,7 +401,17 @@ def _datum(draft: RoomDraft, context: Context) -> Quantity:
                     "Write `datum 1.0 above finished floor`.",
                 )
                 continue
-            found = context.number(st, a.args[0], "datum") or found
+            if first is not None:
+                if first[0] is not st:  # within one statement it is told already
+                    context.report(
+                        "said-twice",
+                        st.span(a),
+                        "The datum line of this room is said twice.",
+                        help="Keep one of the two.",
+                        secondary=(Label(first[0].span(first[1]), "said here first"),),
+                    )
+                continue
+            found, first = context.number(st, a.args[0], "datum"), (st, a)
     return found or context.assume(
         "datum-height",
         "datum",
@@ -979,7 +990,10 @@ def _fall(st: Statement, a: Attribute, context: Context) -> Fall | None:
     for w in words:
         t = w.text.lower()
         if t in ("one", "two", "four"):
-            planes = t
+            if planes and planes != t:
+                message = f"A fall of {planes} planes and of {t} cannot both hold."
+                context.report("said-twice", st.span(w), message, help="Keep one of the two.")
+            planes = planes or t
         elif t not in ("plane", "planes"):
             context.unknown(
                 "unknown-choice", st.span(w), f"`{w.text}` does not describe a fall.", w.text, ("four", "one", "two", "planes")
@@ -1008,6 +1022,11 @@ def _heating(
     if item is not None:
         name = item.opener.args[1]
         if name.text == "none":
+            if "heated" in words:
+                context.report(
+                    "said-twice", span, "The floor is `heated`, and has no heating: only one of the two can hold.",
+                    help="Keep one of the two.",
+                )
             return None
         if name.text in ("mat", "cable", "pipes"):
             kind = name.text

@@ -159,6 +159,29 @@ STATEMENTS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "delivery": (("on_date", "shade", "caliber", "measured_width", "measured_height", "warp", "note"), ()),
 }
 
+# Items of which a statement holds one; of every other it may hold several. What a surface is tiled with, and on, is judged there.
+ONE = ("fall", "sensor", "shower_head")
+
+# Attributes of which one thing can have only one, because they say the same in other ways: by the statement or the item.
+_SIZES = (("size", "wide"), ("size", "long"), ("size", "high"), ("size", "height"), ("wide", "long"), ("high", "height"))
+_STANDING = (("in_corner", "on_wall", "along"),)
+_PLACED = (("on_wall", "on_room_wall", "on_floor", "on_room_floor"), ("in_room", "on_room", "on_room_wall", "on_room_floor"))
+SAME: dict[str, tuple[tuple[str, ...], ...]] = {
+    "floor": (("size", "walk"),),
+    "wall": (("size", "high", "height"), ("size", "long")),
+    "shower": _STANDING,
+    "bath": _STANDING,
+    "basin": _STANDING,
+    "boxing": (*_STANDING, ("height", "high")),
+    "step": _PLACED,
+    "deviation": _PLACED,
+    "record": _PLACED,
+    "sensor": (("at_wall", "at", "on_wall"),),
+    "niche": (*_SIZES, ("deep", "depth")),
+    **{kind: _SIZES for kind, said in ITEMS.items() if "size" in said and kind not in ("niche", "tile")},
+    "tile": (("band", "panel", "border"),),
+}
+
 # Where something of this kind belongs, for the message about a misplaced one.
 HOME = {
     "weight": "a tile",

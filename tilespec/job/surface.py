@@ -1139,6 +1139,9 @@ def _channel(d: Draft, item: Item, plan: plans.Plan) -> Penetration | None:
                 edge=coordinate,
                 length=length,
             )
+        if coordinates[at] is not None:
+            plans.same_way(d.st, item.said, a, plan, "the channel", d.context)
+            return None
         coordinates[at] = coordinate
     x, y = coordinates
     if x is None or y is None:
