@@ -151,6 +151,8 @@ BOND_WORDS = (
 
 CENTRE = ("centre", "center")
 STARTS = ("datum", "floor", "finished floor", "door", "left", "right", "top", "ceiling", "drain", "window")
+# From where courses can start, and places on a wall be measured.
+FROM = ("left", "right", "top", "ceiling", "floor", "finished floor")
 # What a tile or a joint can be put on the middle of, and in which direction.
 MIDDLES = (*CENTRE, "window", "door", "drain")
 WAYS = ("across", "up", "both ways")
@@ -233,11 +235,22 @@ AIDS: dict[str, str] = {
     "lifting frame": "lifting-frame",
 }
 
-# What a floor, a shower, a bath, a basin, a boxing or a job may be called.
-PLACE_WORDS = (
-    "heated", "level", "existing", "tray", "screen", "open", "walk-in", "freestanding", "shower", "pedestal", "vanity",
-    "wall-hung", "full", "occupied", "empty", "sunlit", "glued", "screwed",
+# Layers of a floor.
+LAYERS = (
+    "insulation", "screed", "leveller", "primer", "membrane", "bed", "uncoupling", "mat", "board", "heating", "tile", "falls",
 )
+
+# What these may be called.
+FLOOR_WORDS = ("heated", "sunlit")
+SHOWER_WORDS = ("tray", "level", "screen", "walk-in")
+BATH_WORDS = ("freestanding", "shower", "screen")
+BASIN_WORDS = ("pedestal", "vanity", "wall-hung")
+BOXING_WORDS = ("full",)
+JOB_WORDS = ("occupied", "empty")
+FITTING_WORDS = ("glued", "screwed")
+PLACE_WORDS = tuple(dict.fromkeys((
+    *FLOOR_WORDS, *SHOWER_WORDS, *BATH_WORDS, *BASIN_WORDS, *BOXING_WORDS, *JOB_WORDS, *FITTING_WORDS, "existing", "open",
+)))
 # Every word that describes something, wherever it may stand.
 PLAIN_WORDS = (*TILE_WORDS, *BOND_WORDS, *BASE_WORDS, *PRODUCT_WORDS, *COLOURS, *PLACE_WORDS)
 
@@ -260,3 +273,22 @@ def contrary(one: str, other: str) -> bool:
         # Porcelain is sold as stoneware too.
         return BODIES[one] != BODIES[other] and {one, other} != {"porcelain", "stoneware"}
     return any(one in group and other in group for group in _CONTRARY)
+
+
+_HOMES = (
+    ("the floor", FLOOR_WORDS), ("a shower", SHOWER_WORDS), ("a bath", BATH_WORDS), ("a basin", BASIN_WORDS),
+    ("a boxing", BOXING_WORDS), ("the job", JOB_WORDS), ("a fitting", FITTING_WORDS), ("a base", BASE_WORDS),
+    ("a tile", TILE_WORDS), ("the way a tile is laid", BOND_WORDS), ("a product", PRODUCT_WORDS), ("`colour`", COLOURS),
+)
+
+
+def home(word: str) -> str:
+    """What a describing word says something about: "the floor" for `heated`; "" for a word that describes nothing."""
+    found = [what for what, words in _HOMES if word.lower() in words]
+    return " or ".join(found[:2])
+
+
+def elsewhere(word: str) -> str:
+    """What to say of a describing word that stands where it says nothing; "" for one that describes nothing."""
+    what = home(word)
+    return f"It says something about {what}: write it there." if what else ""

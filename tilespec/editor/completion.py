@@ -43,7 +43,6 @@ _CLASSES = {
     "sealant": ("XS1", "XS2", "XS3", "S1", "S2", "S3", "25LM", "25HM", "20LM", "20HM", "12.5E", "12.5P", "7.5P"),
 }
 _SLIP = ("R9", "R10", "R11", "R12", "R13", "P0", "P1", "P2", "P3", "P4", "P5")
-_LAYERS = ("insulation", "screed", "leveller", "primer", "membrane", "decoupling", "bed")
 _TRADES = ("tiler", "plumber", "electrician", "glazier", "plasterer", "joiner", "painter", "client")
 
 
@@ -329,7 +328,7 @@ def _names(place: _Place, tokens: list[str], following: Ahead) -> Iterator[_Name
         case "aids":
             yield from values(known.AIDS)
         case "build-up":
-            yield from values(_LAYERS, "layer")
+            yield from values(known.LAYERS, "layer")
         case "heights":
             yield from values(("left", "right"))
         case "colour":

@@ -14,10 +14,11 @@ from tilespec.job.types import Question, Words
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import UNITS, Default, Given, Kind, Limit, Quantity
 from tilespec.quantity.read import Reading, read
-from tilespec.quantity.unit import Unit
+from tilespec.quantity.unit import Unit, units_of
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
 from tilespec.syntax.words import ATTRIBUTES
+from tilespec.vocabulary import elsewhere
 
 # Units that people mix up, in the order in which a slip is guessed.
 _SLIPS = {
@@ -35,16 +36,6 @@ _DOUBTED = (
     "missing-detail", "no-tile", "said-twice", "misplaced-attribute", "place-needed", "unknown-description", "outside-surface",
     "openings-overlap", "tile-larger-than-surface",
 )
-# Units named in messages, where the full list would only confuse.
-_USUAL = {
-    Kind.LENGTH: "mm, cm, m, in or ft",
-    Kind.TIME: "min, h or d",
-    Kind.HUMIDITY: "%",
-    Kind.SLOPE: "as `1:60`, `1.5 %` or `15 mm per m`",
-    Kind.MASS_PER_AREA: "kg/m2 or lb/ft2",
-    Kind.MASS: "kg, g or lb",
-    Kind.MOISTURE: "CM%",
-}
 # What to do about a number of one kind where one of another is needed.
 _INSTEAD = {
     (Kind.MASS, Kind.MASS_PER_AREA): "Divide it by the area that it covers and write kg/m2 or lb/ft2, for example `20 kg/m2`.",
@@ -170,6 +161,9 @@ class Context:
                 found.append(a)
                 continue
             span = st.span(a)
+            if there := elsewhere(a.text):
+                self.report("unknown-description", span, f"`{a.text}` does not describe {what}.", help=there)
+                continue
             word = nearest(a.text, ATTRIBUTES) if len(a.text) > 2 and not nearest(a.text, known) else None
             if word and a is not atoms[-1]:
                 self.report(
@@ -365,13 +359,6 @@ def _same_family(written: Unit, slot: Slot) -> Unit | None:
     return None
 
 
-def _units_of(kind: Kind) -> str:
-    if kind in _USUAL:
-        return _USUAL[kind]
-    names = [u.symbol for u in UNITS.values() if u.kind is kind and u.symbol not in ("count", "year", "")]
-    return ", ".join(names)
-
-
 def _guesses(slot: Slot, u: Unit, numbers: tuple[Fraction, ...]) -> tuple[str, ...]:
     """Other units in which the numbers would make sense in their slot, the likeliest first."""
     fits = [
@@ -420,8 +407,8 @@ def _instead(number: Fraction, written: Unit, slot: Slot) -> str:
     if (written.kind, slot.kind) in _INSTEAD:
         return _INSTEAD[written.kind, slot.kind]
     if slot.kind is Kind.SLOPE:
-        return f"Write it {_USUAL[Kind.SLOPE]}."
-    units = _units_of(slot.kind)
+        return f"Write it {units_of(Kind.SLOPE)}."
+    units = units_of(slot.kind)
     if not units:
         return "Write a plain number, without a unit."
     value = number * slot.unit.factor + slot.unit.offset

@@ -18,7 +18,7 @@ from tilespec.quantity.typed import typed
 from tilespec.quantity.unit import Kind
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Statement
-from tilespec.vocabulary import AIDS, CUTTERS, DAYS, OUTDOORS
+from tilespec.vocabulary import AIDS, CUTTERS, DAYS, JOB_WORDS, OUTDOORS
 
 
 @dataclass(slots=True)
@@ -141,7 +141,7 @@ def job(st: Statement, header: Header, context: Context) -> None:
                 )
             header.paper = choice
         elif a.kind == "words":
-            for w in context.described(st, a.args, ("occupied", "empty"), "a job"):
+            for w in context.described(st, a.args, JOB_WORDS, "a job"):
                 header.occupied = w.text.lower() == "occupied"
 
 

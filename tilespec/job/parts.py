@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from tilespec.diagnostics.model import Label
 from tilespec.job.context import Context, Item, Parts
-from tilespec.job.schema import HOME, ITEMS, ONE, SAME, STATEMENTS
+from tilespec.job.schema import ITEMS, ONE, SAME, STATEMENTS, belonging
 from tilespec.job.slip import Slip, openers, slip
 from tilespec.syntax.nodes import Attribute, Statement
-from tilespec.vocabulary import contrary
+from tilespec.vocabulary import contrary, elsewhere
 
 # May be said any number of times.
 MANY = (
@@ -51,8 +51,19 @@ _WORDS = {
 }
 
 
+# What is said of a surface, and never of a tile.
+_ON_SURFACES = tuple(
+    kind
+    for statement in ("floor", "wall")
+    for kind in (*STATEMENTS[statement][0], *STATEMENTS[statement][1])
+    if kind not in ("size", "words", "tile", "product")
+)
 # Which of two to keep.
 _KEEP = {"shower_head": "Keep the higher of the two: it decides how far up the walls get wet."}
+_WHAT = {
+    "datum": "datum line", "tile": "tile's place", "zone_shower": "shower zone", "zone_bath": "bath zone",
+    "splash": "splash area", "untiled": "untiled area", "shower_head": "shower head",
+}
 # Their notes are written beside them on the drawing: there is room for one.
 LABELLED = ("pipe", "valve", "outlet", "socket")
 
@@ -78,6 +89,7 @@ def take_apart(st: Statement, context: Context) -> Parts:
     own: list[Attribute] = []
     items: list[Item] = []
     begun: list[Attribute] = []
+    lost: list[Attribute] = []
     for number, line in enumerate(st.lines):
         opener: Attribute | None = None
         said: list[Attribute] = []
@@ -113,13 +125,19 @@ def take_apart(st: Statement, context: Context) -> Parts:
                 _once(st, context, attribute, own, st.kind)
                 own.append(attribute)
             else:
-                home = HOME.get(kind, "")
+                at_head = number == 0 and st.kind in ("tile", "product") and (kind in _ON_SURFACES or bool(lost))
+                if at_head:
+                    # Of a line that holds several statements: all that follows is out of place together.
+                    lost.append(attribute)
+                    continue
+                home = belonging(kind)
                 where = _WHOSE.get(opener.kind if opener is not None else st.kind) or _a(opener.kind if opener else st.kind)
                 help = f"It belongs to {home}." if home else "Take it out, or move it to the statement it belongs to."
                 message = f"{_capital(_called(attribute))} does not belong to {where}."
                 if kind == "words":
                     text = " ".join(w.text for w in attribute.args)
-                    message, help = f"`{text}` says nothing about {where}.", "Take it out. A comment starts with `#`."
+                    message = f"`{text}` says nothing about {where}."
+                    help = elsewhere(attribute.args[0].text) or "Take it out. A comment starts with `#`."
                 context.report("misplaced-attribute", st.span(attribute), message, help=help)
                 if kind in ITEMS:
                     # What follows says something about it: all of it is out of place together.
@@ -128,8 +146,24 @@ def take_apart(st: Statement, context: Context) -> Parts:
                     opener, said, stray = attribute, [], True
         if opener is not None and not stray:
             items.append(Item(opener, tuple(said), number))
+    if lost:
+        _behind(st, context, lost)
     _contrary(st, context, own, items)
     return Parts(tuple(own), tuple(items))
+
+
+def _behind(st: Statement, context: Context, lost: list[Attribute]) -> None:
+    """Tell what stands behind a tile or product but belongs to the surface before it."""
+    first = lost[0]
+    word = st.kind if st.kind != "product" else st.args[0].text
+    home = belonging(first.kind)
+    context.report(
+        "misplaced-attribute",
+        st.span(first),
+        f"{_capital(_called(first))} does not belong to {_a(st.kind)}: `{word}` began a new statement.",
+        help=f"It belongs to {home}: put it before `{word}`, or on an indented line of its own below {home}.",
+        secondary=tuple(Label(st.span(a), "this too") for a in lost[1:] if a.kind in _ON_SURFACES)[:3],
+    )
 
 
 def _report(st: Statement, context: Context, found: Slip) -> None:
@@ -149,6 +183,10 @@ def _report(st: Statement, context: Context, found: Slip) -> None:
 def _once(st: Statement, context: Context, attribute: Attribute, before: list[Attribute], thing: str) -> None:
     """Tell what is said for the second time of one thing (a statement, or an item of its kind)."""
     kind = attribute.kind
+    if kind == "size" and thing == st.kind and st.args and st.args[0].kind == "quantity" and st.kind == "tile":
+        head = Attribute("size", st.args, st.args[0].start, st.args[-1].end)
+        _twice(st, context, attribute, head)
+        return
     if kind not in MANY or kind == "note" and thing in LABELLED:
         if first := next((a for a in before if a.kind == kind), None):
             _twice(st, context, attribute, first)
@@ -164,19 +202,20 @@ def _once(st: Statement, context: Context, attribute: Attribute, before: list[At
         # The place behind `start at` is its own, and is judged with it.
         others = (*before[:at], *before[at + 3 :])
         if len(before) - at not in (1, 2) and (first := next((a for a in others if _way(st, a) == way), None)):
-            _twice(st, context, attribute, first, f"{_capital(way)} is said twice.")
+            what = _WHAT.get(thing, thing.replace("_", " "))
+            _twice(st, context, attribute, first, f"It is said twice {way} the {what} is.")
 
 
 def _way(st: Statement, attribute: Attribute) -> str:
     """What a place says, in words; "" for what is no place. On a floor each wall is a way of its own; which of them face each
     other is known with the plan only."""
     if attribute.kind in _HEIGHTS:
-        return "the height"
+        return "how high"
     if attribute.kind == "from_side":
         across = " ".join(x.text.lower() for x in attribute.args[1:]) in ("left", "right")
-        return "the place across" if across else "the height"
+        return "how far across" if across else "how high"
     if attribute.kind == "from_wall":
-        return f"the distance from wall {attribute.args[1].text}" if st.kind == "floor" else "the place across"
+        return f"how far from wall {attribute.args[1].text}" if st.kind == "floor" else "how far across"
     return ""
 
 

@@ -54,6 +54,7 @@ from tilespec.quantity import UNITS, Kind, Quantity, work
 from tilespec.quantity.read import read
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
+from tilespec.vocabulary import BASIN_WORDS, BATH_WORDS, BOXING_WORDS, FLOOR_WORDS, LAYERS, SHOWER_WORDS
 
 _EPSILON = F(1, 1000)
 
@@ -581,7 +582,7 @@ def _showers(draft: RoomDraft, plan: plans.Plan, context: Context) -> tuple[tupl
         if placed is None:
             continue
         r, named = placed
-        words = _words(st, parts, ("tray", "level", "screen", "walk-in"), "shower", context)
+        words = _words(st, parts, SHOWER_WORDS, "shower", context)
         height = _head_height(st, parts, draft.name, context)
         touching = tuple(w.letter for w in plan.walls if plans.touches(w, r))
         valve_wall = None
@@ -623,7 +624,7 @@ def _baths(draft: RoomDraft, plan: plans.Plan, context: Context) -> tuple[tuple[
         if placed is None:
             continue
         r, named = placed
-        words = _words(st, parts, ("freestanding", "shower", "screen"), "bath", context)
+        words = _words(st, parts, BATH_WORDS, "bath", context)
         a = parts.get("rim")
         rim = context.number(st, a.args[0], "rim") if a else None
         if rim is None:
@@ -649,7 +650,7 @@ def _basins(draft: RoomDraft, plan: plans.Plan, height: Quantity, datum: Quantit
         if placed is None:
             continue
         r, named = placed
-        _words(st, parts, ("pedestal", "vanity", "wall-hung"), "basin", context)
+        _words(st, parts, BASIN_WORDS, "basin", context)
         a = parts.get("rim")
         rim = context.number(st, a.args[0], "rim") if a else None
         if rim is None:
@@ -678,7 +679,7 @@ def _boxings(draft: RoomDraft, plan: plans.Plan, height: Quantity, context: Cont
         if placed is None:
             continue
         r, _ = placed
-        _words(st, parts, ("full",), "boxing", context)
+        _words(st, parts, BOXING_WORDS, "boxing", context)
         a = parts.get("height") or parts.get("high")
         tall = context.number(st, a.args[0], "wall-height") if a else height
         if tall is None:
@@ -862,7 +863,7 @@ def _floor(
     side = next((w.length for w in plan.walls if w.length.value == y1 - y0 and not plans.direction(w)[0]), None)
     depth = side or Quantity(y1 - y0, first.kind, UNITS["m"], first.why)
     d = Draft(st, parts, draft.name, "", "the floor", width, depth, datum, context)
-    words = _words(st, parts, ("heated", "sunlit"), "floor", context)
+    words = _words(st, parts, FLOOR_WORDS, "floor", context)
     what = base(d, True)
     untiled, holes, fittings, zones = floor_items(d, plan)
     named = _check_named(draft, named_products(d), context)
@@ -1113,22 +1114,8 @@ def _levels(
         if (a := parts.get("build_up")) is not None:
             for name, number in zip(a.args[::2], a.args[1::2], strict=True):
                 q = context.number(st, number, "layer")
-                known = (
-                    "insulation",
-                    "screed",
-                    "leveller",
-                    "primer",
-                    "membrane",
-                    "bed",
-                    "uncoupling",
-                    "mat",
-                    "board",
-                    "heating",
-                    "tile",
-                    "falls",
-                )
-                if name.text not in known:
-                    context.unknown("unknown-choice", st.span(name), f"`{name.text}` is no layer of a floor.", name.text, known)
+                if name.text not in LAYERS:
+                    context.unknown("unknown-choice", st.span(name), f"`{name.text}` is no layer of a floor.", name.text, LAYERS)
                 elif q is not None:
                     layers.append((name.text, q))
             field_ = floor.field if floor else None

@@ -171,7 +171,7 @@ SAME: dict[str, tuple[tuple[str, ...], ...]] = {
     "wall": (("size", "high", "height"), ("size", "long")),
     "shower": _STANDING,
     "bath": _STANDING,
-    "basin": _STANDING,
+    "basin": (("on_wall", "along"),),
     "boxing": (*_STANDING, ("height", "high")),
     "step": _PLACED,
     "deviation": _PLACED,
@@ -246,3 +246,18 @@ HOME = {
     "wait": "a product",
     "size": "a surface, a tile or an opening",
 }
+
+# Things as messages call them.
+_NAMES = {"zone_shower": "a shower zone", "zone_bath": "a bath zone", "splash": "a splash area", "shower_head": "a shower head"}
+
+
+def belonging(kind: str) -> str:
+    """Where something of this kind belongs, in words; "" where that is too much to list."""
+    if kind in HOME:
+        return HOME[kind]
+    found = [statement for statement, (own, items) in STATEMENTS.items() if kind in own or kind in items]
+    found = found or [item for item, said in ITEMS.items() if kind in said]
+    names = [_NAMES.get(x) or (f"the {x}" if x in ("floor", "job", "conditions") else f"a {x.replace('_', ' ')}") for x in found]
+    if not names or len(names) > 4:
+        return ""
+    return ", ".join(names[:-1]) + (" or " if names[:-1] else "") + names[-1]

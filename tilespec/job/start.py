@@ -13,13 +13,12 @@ from tilespec.job.types import Opening, Penetration, Start, WallLine
 from tilespec.quantity import Quantity
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
-from tilespec.vocabulary import CENTRE, MIDDLES, STARTS, WAYS
+from tilespec.vocabulary import CENTRE, FROM, MIDDLES, STARTS, WAYS
 
 Sides = tuple[Quantity, Quantity]
 Point = tuple[Quantity, Quantity]
 
 _PLACES = ("from_side", "from_wall", "up", "above", "below", "bottom")
-_FROM = ("left", "right", "top", "ceiling", "floor", "finished floor")
 _SAME = {"finished floor": "floor", "ceiling": "top", "center": "centre"}
 
 
@@ -179,7 +178,7 @@ class _Reader:
         if a.args[0].text.lower() == "wall" and len(a.args) == 2:
             self.wall(a, a.args[1])
             return
-        known = STARTS if a.kind == "full_tile" else _FROM
+        known = STARTS if a.kind == "full_tile" else FROM
         if text not in known:
             how = "at" if a.kind == "full_tile" else "from"
             self.context.unknown("unknown-choice", span, f"A set-out does not start {how} `{text}`.", text, known)

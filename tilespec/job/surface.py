@@ -35,7 +35,7 @@ from tilespec.job.types import (
 from tilespec.quantity import Limit, Quantity, work
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
-from tilespec.vocabulary import ABSORBENCY, BASE_WORDS, BASES, EXISTING, GYPSUM, SCREEDS, SIDES
+from tilespec.vocabulary import ABSORBENCY, BASE_WORDS, BASES, EXISTING, FITTING_WORDS, GYPSUM, SCREEDS, SIDES
 
 _EPSILON = F(1, 1000)
 _UNEVEN = F(20, 1000)  # a wall whose sides differ by less is taken as level
@@ -901,7 +901,7 @@ def wall_items(
             if r is not None:
                 label = d.context.words(d.st, item.opener.args[0]) if item.opener.args else None
                 said = [w for a in item.all("words") for w in a.args]
-                words = d.context.described(d.st, tuple(said), ("glued", "screwed"), "a fitting")
+                words = d.context.described(d.st, tuple(said), FITTING_WORDS, "a fitting")
                 fittings.append(Fitting(item.kind, label, r, span, any(w.text.lower() == "glued" for w in words)))
         elif item.kind in ("splash", "zone_shower", "zone_bath"):
             exposure = {"splash": "splash", "zone_shower": "shower", "zone_bath": "bath"}[item.kind]

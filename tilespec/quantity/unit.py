@@ -152,3 +152,23 @@ SPELLINGS = {
 def unit(symbol: str) -> Unit:
     """The unit of a symbol or of one of its known spellings. KeyError when there is none."""
     return UNITS[SPELLINGS.get(symbol, symbol)]
+
+
+# Units named in messages, where the full list would only confuse.
+_USUAL = {
+    Kind.LENGTH: "mm, cm, m, in or ft",
+    Kind.TIME: "min, h or d",
+    Kind.TEMPERATURE: "C or F",
+    Kind.HUMIDITY: "%",
+    Kind.SLOPE: "as `1:60`, `1.5 %` or `15 mm per m`",
+    Kind.MASS_PER_AREA: "kg/m2 or lb/ft2",
+    Kind.MASS: "kg, g or lb",
+    Kind.MOISTURE: "CM%",
+}
+
+
+def units_of(kind: Kind) -> str:
+    """The units that a number of this kind may be written in, for messages; "" for a plain number."""
+    if kind in _USUAL:
+        return _USUAL[kind]
+    return ", ".join(u.symbol for u in UNITS.values() if u.kind is kind and u.symbol not in ("count", "year", ""))

@@ -20,10 +20,12 @@ from tilespec.diagnostics.suggest import nearest
 from tilespec.outcome import Outcome
 from tilespec.source import Source, Span
 from tilespec.syntax.nodes import Atom, Attribute, Comment, Line, Statement, Tree
+from tilespec.syntax.partial import partial
 from tilespec.syntax.split import Cleaned, Piece, RawLine, RawStatement, clean, split
 from tilespec.syntax.table import parser
-from tilespec.syntax.unread import unread
+from tilespec.syntax.unread import Place, unread
 from tilespec.syntax.words import ATTRIBUTES, BOTH, STATEMENTS
+from tilespec.vocabulary import PLAIN_WORDS
 
 if TYPE_CHECKING:
     from lark import Lark
@@ -100,6 +102,9 @@ class _Reader:
         self.source = source
         self.lark = lark
         self.diagnostics: list[Diagnostic] = []
+        # Of what is being read: the kind of the statement, and kinds of what is said on the line so far.
+        self.kind = ""
+        self.before: tuple[str, ...] = ()
 
     def piece(self, piece: Piece, entry: str, base: int) -> LarkTree[Token] | None:
         """Parse one piece; report and return None when it cannot be read."""
@@ -178,7 +183,8 @@ class _Reader:
             return None  # already reported: the first word is not known, or a text is not closed
         if isinstance(fault, UnexpectedToken) and fault.token.type == "$END":
             at = len(text)
-        why = unread(text, at, _accepts(fault))
+        place = Place(self.kind, entry == "head", self.before, partial(self.lark, text[:at], entry))
+        why = unread(text, at, _accepts(fault), place)
         start = piece.start
         fixes = tuple(Fix(f"write {new.strip() or 'it without'}", (Edit(self.source.span(start + a, start + b), new),))
                       for a, b, new in why.edits)
@@ -193,12 +199,12 @@ class _Reader:
         kind, head_end = "unknown", head.size
         args: tuple[Atom, ...] = ()
         lines: list[Line] = []
+        self.kind, self.before = _kind_of(head), ()
         if not broken:
             tree = self.piece(head, "head", base)
             if tree is None:
                 broken = True
-                kind = head.slip or (_FIRST.match(head.text) or [""])[0] or "unknown"
-                kind = "product" if kind in BOTH and kind != "tile" else kind
+                kind = self.kind or "unknown"
                 args = _name_of(head, kind)
                 lines.append(Line(()))
             else:
@@ -211,6 +217,7 @@ class _Reader:
         for number, line in enumerate(raw.lines):
             found: list[Attribute] = list(lines[0].attributes) if number == 0 else []
             for piece in line.pieces[1:] if number == 0 else line.pieces:
+                self.before = tuple(a.kind for a in found)
                 tree = self.piece(piece, "attributes", base)
                 if tree is None:
                     broken = True
@@ -222,6 +229,12 @@ class _Reader:
                 lines.append(Line(tuple(found)))
         last = raw.lines[-1].pieces[-1]
         return Statement(kind, args, tuple(lines), broken, self.source.name, base, head_end, last.start + last.size - base)
+
+
+def _kind_of(head: Piece) -> str:
+    """The kind of statement that a piece begins, by its first word."""
+    kind = head.slip or (_FIRST.match(head.text) or [""])[0]
+    return "product" if kind in BOTH and kind != "tile" else kind
 
 
 def _within(spans: list[tuple[int, int]], at: int) -> bool:
@@ -266,6 +279,11 @@ def _near(word: str, known: Iterable[str]) -> str | None:
     return nearest(word, known) if len(word) > 2 else None
 
 
+def _belongs(word: str) -> bool:
+    """Whether a word is known, if elsewhere: it is no slip for one that looks like it."""
+    return word in ATTRIBUTES or word in BOTH or word in STATEMENTS or word in PLAIN_WORDS
+
+
 def _misspelt(text: str, fault: UnexpectedInput) -> tuple[int, int, bool, str] | None:
     """The word that is probably misspelt: the one that cannot stand here, or the plain word before it.
 
@@ -281,14 +299,14 @@ def _misspelt(text: str, fault: UnexpectedInput) -> tuple[int, int, bool, str] |
     ]
     if here:
         lower = here[0].lower()
-        right = lower if lower != here[0] and lower in known else _near(here[0], known)
+        right = lower if lower in known else None if _belongs(lower) else _near(here[0], known)
         if right and right != here[0]:
             return here.start(), here.end(), True, right
     before = [m for m in _FIRST.finditer(text, 0, at)]
     pool = (*ATTRIBUTES, *BOTH)
     if before:
         m = before[-1]
-        if m[0] not in pool and m[0] not in STATEMENTS:
+        if m[0] not in pool and m[0] not in STATEMENTS and not _belongs(m[0].lower()):
             lower = m[0].lower()
             right = lower if lower in pool else _near(m[0], pool)
             if right:

@@ -8,51 +8,49 @@ from dataclasses import dataclass
 from datetime import date
 
 from tilespec.diagnostics.suggest import nearest
-from tilespec.quantity.unit import SPELLINGS, UNITS
+from tilespec.quantity.read import read
+from tilespec.quantity.unit import SPELLINGS, UNITS, Kind, units_of
 from tilespec.syntax.expected import expected
+from tilespec.syntax.partial import Partial
 from tilespec.syntax.words import ATTRIBUTES, BOTH, STATEMENTS
+from tilespec.syntax.written import example, listed, with_number
+from tilespec.vocabulary import elsewhere, home
 
 _KNOWN = (*ATTRIBUTES, *BOTH, *STATEMENTS)
-
-# How a statement or an attribute is written, for the help; the last of these words before the fault is taken.
-_WRITTEN = {
-    "barefoot": "barefoot class B",
-    "basin": "basin on wall A, 0.6 x 0.45; 1.0 from left",
-    "bath": "bath in corner A B, 1.7 x 0.75",
-    "box": "box of 11",
-    "boxing": "boxing in corner E F, 0.25 x 0.2",
-    "build-up": "build-up leveller 6, membrane 1, bed 4",
-    "channel": "channel along wall A, 0.8 long, 0.05 from wall A, 0.05 from wall D",
-    "conditions": "conditions air 19 C; humidity 60 %; surface 17 C",
-    "corner": "in corner D A",
-    "crew": "crew tiler 1, helper 1",
-    "datum": "datum 1.0 above finished floor",
-    "deviation": 'deviation low-window-cut on wall B because "agreed by the client"',
-    "diagonals": "diagonals 3.01, 2.99",
-    "drain": "drain 0.45 from wall D, 0.45 from wall A",
-    "fall": "fall 1:60 four planes",
-    "finished": "finished floor 20 above structural floor",
-    "floor": "floor 2.4 x 1.8",
-    "from": "0.45 from left` or `0.45 from wall D",
-    "heights": "heights left 2.41, right 2.39",
-    "hours": "hours mon-fri 07:30-16:00",
-    "limit": 'limit joint-min-floor 3 mm because "..."',
-    "record": 'record membrane on floor 2026-03-11 by "name"',
-    "room": 'room "Bathroom" height 2.4',
-    "rooms": "rooms measured to bare wall",
-    "shower": "shower in corner D A, 0.9 x 0.9",
-    "step": 'step "Fit shower screen" by glazier; after sealing',
-    "temperature": "temperature 5 to 30 C",
-    "use": 'use "house-stock.tilespec"',
-    "wait": "wait 4 h before grouting",
-    "walk": "walk A 2.4, B 1.8, C 2.4, D 1.8",
-    "wall": "wall A",
-}
 
 _WORD = re.compile(r'"[^"]*"?|[^\s;,]+|.')
 _LETTERS = re.compile(r"[^\W\d_][\w-]*")
 _DATE = re.compile(r"([0-9]{1,4})[./-]([0-9]{1,2})[./-]([0-9]{1,4})(?![\w.])")
+_NAMED_DATE = re.compile(
+    r"(?<![\w.-])(?:(?P<day>[0-9]{1,2})(?:st|nd|rd|th|\.)?[ ]*(?P<month>[^\W\d_]{3,9})\.?,?[ ]*(?P<year>[0-9]{4}|[0-9]{2})"
+    r"|(?P<month2>[^\W\d_]{3,9})\.?[ ]*(?P<day2>[0-9]{1,2})(?:st|nd|rd|th)?,?[ ]+(?P<year2>[0-9]{4}|[0-9]{2})"
+    r"|(?P<year3>[0-9]{4})[ -]*(?P<month3>[^\W\d_]{3,9})\.?[ -]*(?P<day3>[0-9]{1,2}))(?!\w)"
+)
+_MONTHS = {
+    "january": 1, "januar": 1, "february": 2, "februar": 2, "march": 3, "märz": 3, "maerz": 3, "mrz": 3, "april": 4, "may": 5,
+    "mai": 5, "june": 6, "juni": 6, "july": 7, "juli": 7, "august": 8, "september": 9, "october": 10, "oktober": 10,
+    "november": 11, "december": 12, "dezember": 12,
+}
+_CENTURY = 2000
+_LOWER = ("lower", "below", "down", "deeper")
+_WAYS = "higher|above|up|taller|" + "|".join(_LOWER)
+_HALL = re.compile(
+    rf"hall[ ]+floor[ ]+(?P<before>{_WAYS})?[ ]*(?:by[ ]+)?(?P<number>[+-]?[0-9]+(?:\.[0-9]+)?(?:[ ]*(?:mm|cm|m|in))?)"
+    rf"[ ]*(?P<after>{_WAYS})?$", re.IGNORECASE,
+)
+_BEHIND = re.compile(
+    r"(?<![\w.,] )(?<![\w-])(?P<word>high|wide|deep|long)[ ]+(?P<number>[0-9]+(?:\.[0-9]+)?(?:[ ]?(?:mm|cm|m|in|ft))?)$"
+)
 _NUMBER = re.compile(r"[0-9.,/]*\.?[0-9][0-9.,/]*")
+_QUANTITY = re.compile(r"1:[0-9]+|[0-9]+(?:\.[0-9]+)?(?:[ ](?:%RH|CM%|%|[A-Za-z][A-Za-z0-9/]*))?")
+_DEGREES = re.compile(
+    r"(?:degrees?|deg\.?|grad|°)(?:[ ]*(?P<scale>celsius|centigrade|fahrenheit|[CF](?!\w)))?|(?P<alone>celsius|fahrenheit)",
+    re.IGNORECASE,
+)
+_HOT = 40
+_PERCENT = {"percent": "%", "percents": "%", "prozent": "%", "pct": "%"}
+_PLAIN_NUMBERS = ("box", "built", "coats", "crew", "dcof", "language", "pendulum", "samples")
+_WORDS_OF_PLACE = ("in", "on", "at", "along", "from", "above", "below")
 # What people say between two sides.
 _BETWEEN = ("by", "*", "on", "times", "and", "+")
 # What takes a text; of these, what has nothing else behind it.
@@ -81,34 +79,67 @@ def short(text: str) -> str:
     return text if len(text) <= 40 else text[:37] + "..."
 
 
-def unread(text: str, at: int, accepts: Iterable[str]) -> Unread:
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a piece stands.
+
+    statement  its kind
+    head       the piece begins it
+    before     kinds of what is said on the same line before it
+    said       what could be read of the piece itself
+    """
+
+    statement: str
+    head: bool
+    before: tuple[str, ...]
+    said: Partial
+
+
+def unread(text: str, at: int, accepts: Iterable[str], place: Place) -> Unread:
     """Why a piece cannot be read from `at` on, where one of `accepts` (names of terminals) could have stood."""
     allowed = set(accepts)
     found = _WORD.match(text, at)
     if not found or not found[0].strip():
         start = max(len(text.rstrip()) - 1, 0)
-        return Unread("cannot-read", start, start + 1, f"`{short(text)}` stops too early.", _help(text, at, allowed))
+        return (
+            _as_named_date(text, at, allowed)
+            or _behind(text, at)
+            or Unread("cannot-read", start, start + 1, f"`{short(text)}` stops too early.", _help(text, at, allowed, place))
+        )
     word, end = found[0], found.end()
     return (
-        _as_date(text, at)
+        _as_date(text, at, allowed)
+        or _as_named_date(text, at, allowed)
+        or _hall(text, at)
+        or _behind(text, at)
         or _as_number(text, at)
         or _between(text, at, word, end, allowed)
         or _sign(at, word)
         or _quotes(text, at, word, end, allowed)
-        or _unit(text, at)
-        or Unread("cannot-read", at, end, f"`{short(word)}` cannot stand here.", _help(text, at, allowed))
+        or _unit(text, at, place)
+        or Unread(
+            "cannot-read", at, end, f"`{short(word)}` cannot stand here.", elsewhere(word) or _help(text, at, allowed, place)
+        )
     )
 
 
-def _help(text: str, at: int, allowed: set[str]) -> str:
+def _help(text: str, at: int, allowed: set[str], place: Place) -> str:
+    """How what stops here is written: in the words of the very thing that the line is in."""
+    said = place.said
     before = [m[0].lower() for m in _LETTERS.finditer(text, 0, at)]
-    keyword = next((w for w in reversed(before) if w in _WRITTEN or (w in _KNOWN and w not in ("in", "on", "at", "along"))), "")
-    if "_X" in allowed and before[-1:] == [keyword]:
-        return "Expected `x` and the other side, as in `2.4 x 1.8`."
-    if before[-1:] == ["wall"] and "NAME" in allowed:
-        return "Expected the letter of the wall, as in `wall A`."
-    if keyword in _WRITTEN and ("$END" not in allowed or before[-1:] == [keyword]):
-        return f"Write it as in `{_WRITTEN[keyword]}`."
+    if said.words and ("$END" not in allowed or said.open):
+        head = place.head and not said.kinds
+        # A word of place says too little: it is the thing that has the place which is shown.
+        thing = with_number("", place.statement, (), said.kinds) if said.words[0] in _WORDS_OF_PLACE and not place.head else ""
+        shown = thing or example(said.words, place.statement, head)
+        if before[-1:] == ["wall"] and "NAME" in allowed:
+            return f"Expected the letter of the wall, as in `{shown or 'wall A'}`."
+        if shown:
+            choices = listed(said.words, place.statement) if said.open and not head and not thing else ()
+            return f"Write it as in `{shown}`." + (f" It can be: {', '.join(choices)}." if choices else "")
+    elif said.number and "$END" not in allowed:
+        if shown := with_number(said.number, place.statement, place.before, said.kinds):
+            return f"Write it as in `{shown}`."
     return f"Expected {expected(allowed)}."
 
 
@@ -119,18 +150,40 @@ def _run(text: str, at: int) -> int:
     return at
 
 
-def _as_date(text: str, at: int) -> Unread | None:
+def _as_date(text: str, at: int, allowed: set[str]) -> Unread | None:
     start = _run(text, at)
     m = _DATE.match(text, start)
-    if not m or len(m[1]) + len(m[3]) < 5 or (len(m[1]) == 4) == (len(m[3]) == 4):
+    if not m or (len(m[1]) > 2) == (len(m[3]) > 2) and not (len(m[1]) <= len(m[3]) == 2 and "DATE" in allowed):
         return None
     a, b, c = int(m[1]), int(m[2]), int(m[3])
+    short_year = len(m[3]) == 2 and len(m[1]) <= 2
+    c += _CENTURY if short_year else 0
     if len(m[1]) == 4:
         readings = [(a, b, c)]
     elif "/" in m[0]:
         readings = [(c, a, b), (c, b, a)]   # month first (US), day first
+    elif short_year and "-" in m[0]:
+        readings = [(c, b, a), (_CENTURY + a, b, c - _CENTURY)]   # day first, year first
     else:
         readings = [(c, b, a)]
+    return _a_date(text, start, m.end(), readings)
+
+
+def _as_named_date(text: str, at: int, allowed: set[str]) -> Unread | None:
+    """A date with the name of its month, in English or German."""
+    for m in _NAMED_DATE.finditer(text):
+        if not m.start() <= at <= m.end():
+            continue
+        day, month, year = m["day"] or m["day2"] or m["day3"], m["month"] or m["month2"] or m["month3"], m["year"] or m["year2"]
+        year = year or m["year3"]
+        number = next((n for name, n in _MONTHS.items() if len(month) > 2 and name.startswith(month.lower())), 0)
+        if number and ("DATE" in allowed or m.start() < at):
+            full = int(year) + (_CENTURY if len(year) == 2 else 0)
+            return _a_date(text, m.start(), m.end(), [(full, number, int(day))])
+    return None
+
+
+def _a_date(text: str, start: int, end: int, readings: list[tuple[int, int, int]]) -> Unread:
     days: list[str] = []
     for reading in readings:
         try:
@@ -141,8 +194,36 @@ def _as_date(text: str, at: int) -> Unread | None:
             days.append(day)
     shown = " or ".join(f"`{d}`" for d in days) or "`2026-03-09`"
     return Unread(
-        "bad-date", start, m.end(), f"`{m[0]}` is not how a date is written here.",
-        f"Write year-month-day: {shown}.", tuple((start, m.end(), d) for d in days),
+        "bad-date", start, end, f"`{text[start:end]}` is not how a date is written here.",
+        f"Write year-month-day: {shown}.", tuple((start, end, d) for d in days),
+    )
+
+
+def _behind(text: str, at: int) -> Unread | None:
+    """A number behind a word that it belongs before: `high 2.5`."""
+    for m in _BEHIND.finditer(text):
+        if m.start() <= at <= m.end():
+            right = f"{m['number']} {m['word']}"
+            return Unread(
+                "cannot-read", m.start(), m.end(), f"`{m[0]}` is the wrong way round.", f"Write `{right}`.",
+                ((m.start(), m.end(), right),),
+            )
+    return None
+
+
+def _hall(text: str, at: int) -> Unread | None:
+    """How people say a step at the door: `hall floor 10 higher`."""
+    m = _HALL.match(text)
+    if not m or not (m["before"] or m["after"]):
+        return None
+    word = (m["before"] or m["after"]).lower()
+    number = m["number"].lstrip("+-")
+    right = f"hall floor {'-' if word in _LOWER else '+'}{number}"
+    start = m.start("before") if m["before"] else m.start("after")
+    said = m["before"] or m["after"]
+    return Unread(
+        "cannot-read", start, start + len(said), f"`{said}` cannot stand here.",
+        f"Higher is `+`, lower is `-`: write `{right}`.", ((m.start(), m.end(), right),),
     )
 
 
@@ -218,17 +299,72 @@ def _quotes(text: str, at: int, word: str, end: int, allowed: set[str]) -> Unrea
     )
 
 
-def _unit(text: str, at: int) -> Unread | None:
+def _unit(text: str, at: int, place: Place) -> Unread | None:
     """A word behind a number that is no unit."""
     m = _LETTERS.match(text, at)
     if not m or not text[:at].rstrip()[-1:].isdigit() or m[0].lower() in _KNOWN or m[0].lower() in ("from", "up"):
         return None
+    if home(m[0]) and not place.said.words:
+        return None
+    shown = _example_here(place)
+    kind = _kind_of(shown)
+    word = m[0].lower()
+    number = place.said.number
+    message = f"`{m[0]}` is no unit, and no word that can stand here."
+    if kind is Kind.TEMPERATURE and (degrees := _DEGREES.match(text, at)):
+        scale = degrees["scale"] or degrees["alone"]
+        scales = ["F" if scale[0] in "fF" else "C"] if scale else ["C", "F"]
+        right = " or ".join(f"`{number} {s}`" for s in scales)
+        # Nobody tiles below freezing, nor in such heat: a number has one likely reading, if two that could be written.
+        likely = scales[0] if len(scales) == 1 or number.lstrip("-").isdigit() and int(number) <= _HOT else "F"
+        return Unread(
+            "cannot-read", m.start(), degrees.end(), message.replace(m[0], degrees[0]), f"Write {right}.",
+            ((m.start(), degrees.end(), likely),),
+        )
     units = [u for u in (*UNITS, *SPELLINGS) if u and u not in ("count", "year", "slope")]
+    if kind is not None:
+        units = [u for u in units if UNITS[SPELLINGS.get(u, u)].kind is kind]
     lower = {u.lower(): u for u in units if len(u) > 1}
-    right = lower.get(m[0].lower()) or (nearest(m[0], units) if len(m[0]) > 4 else None)
-    edits: tuple[tuple[int, int, str], ...] = ()
-    if right:
-        help, edits = f"Did you mean `{right}`?", ((m.start(), m.end(), right),)
+    near = _PERCENT.get(word) if "%" in units or kind is Kind.HUMIDITY else None
+    near = near or lower.get(word) or (nearest(m[0], units) if len(m[0]) > 4 else None)
+    if near:
+        return Unread("cannot-read", m.start(), m.end(), message, f"Did you mean `{near}`?", ((m.start(), m.end(), near),))
+    if kind is None:
+        help = f"Write a plain number, without a unit, as in `{shown}`."
+    elif kind is Kind.SLOPE:
+        help = f"Write it {units_of(kind)}."
     else:
-        help, edits = "Lengths are in mm, cm, m, in or ft; weights in g, kg or lb; times in min, h or d.", edits
-    return Unread("cannot-read", m.start(), m.end(), f"`{m[0]}` is no unit, and no word that can stand here.", help, edits)
+        help = f"Write it in {units_of(kind)}" + (f", as in `{shown}`." if read_unit(shown) else ".")
+    return Unread("cannot-read", m.start(), m.end(), message, help)
+
+
+def _example_here(place: Place) -> str:
+    said = place.said
+    if said.words:
+        return example(said.words, place.statement, place.head and not said.kinds)
+    return with_number(said.number, place.statement, place.before, said.kinds)
+
+
+def read_unit(shown: str) -> bool:
+    """Whether an example has a unit written with its number."""
+    kind = _kind_of(shown)
+    return kind is not None and any(_reads(m[0]) for m in _QUANTITY.finditer(shown))
+
+
+def _reads(text: str) -> bool:
+    try:
+        return read(text).unit is not None
+    except ValueError:
+        return False
+
+
+def _kind_of(shown: str) -> Kind | None:
+    """What the number of an example measures: by its unit; where none is written, a length, or nothing (None)."""
+    for m in _QUANTITY.finditer(shown):
+        try:
+            unit = read(m[0]).unit
+        except ValueError:
+            continue
+        if unit is not None:
+            return Kind.HUMIDITY if shown.startswith("humidity") else unit.kind
+    return None if shown.split(" ")[0] in _PLAIN_NUMBERS else Kind.LENGTH
