@@ -284,3 +284,31 @@ def test_resin_grout(tile: str, cls: str, fails: bool) -> None:
     """Common practice, no source."""
     spec = wall(RENDER, LAID, head=filled(cls), tile=f"300x300x10 {tile}; weight 25 kg/m2")
     assert told(spec) == (["resin-grout-in-porous-tile"] if fails else [])
+
+
+@pytest.mark.parametrize(
+    ("start", "window", "help"),
+    [
+        # Worked by hand with courses of 303 mm. Datum 1.0: courses at 1.0, 1.303 ... 2.212; the head at 2.1 cuts 109 mm.
+        ("full tile at datum", "0.6 x 0.9; 0.6 from left, 1.2 up", "Move the datum line 41 mm up"),
+        ("full tile at floor", "0.6 x 0.9; 0.6 from left, 1.2 up", "the courses move 127 mm up"),
+        ("full tile at floor", "0.6 x 1.03; 0.3 from left, 1.0 up", "Write `full tile at datum`"),
+        # 102 mm are left between window and ceiling: no start makes more of it.
+        ("full tile at datum", "0.6 x 0.9; 0.6 from left, 1.398 up", "No start leaves larger cuts here"),
+    ],
+)
+def test_what_is_said_to_do_about_a_window(start: str, window: str, help: str) -> None:
+    spec = wall(
+        RENDER, f"{LAID}; {start}", f"window {window}", head="datum 1.0 above finished floor",
+        tile="600x300x9 porcelain landscape; weight 20 kg/m2",
+    )
+    assert help in only(spec, "low-window-cut").help
+
+
+def test_a_datum_line_that_is_moved_as_said_leaves_no_thin_cut() -> None:
+    spec = wall(
+        RENDER, f"{LAID}; full tile at datum", "window 0.6 x 0.9; 0.6 from left, 1.2 up", head="datum 1.0 above finished floor",
+        tile="600x300x9 porcelain landscape; weight 20 kg/m2",
+    )
+    assert "low-window-cut" in [d.name for d in said(spec)]
+    assert "low-window-cut" not in [d.name for d in said(spec.replace("datum 1.0", "datum 1.041"))]

@@ -218,3 +218,27 @@ def test_a_pause_that_is_no_longer_wanted_ends() -> None:
 
 def test_the_examples_hold_what_the_tests_need() -> None:
     assert all(re.search(r"^floor|^tile|^adhesive|^primer", text, re.M) for text in FILES.values())
+
+
+@pytest.mark.parametrize("text", ["", "# A new job.\n", 'job "Bath"\n', 'job "Bath"\ntile a 300x300x9 porcelain\n'])
+def test_a_spec_that_is_only_begun_has_no_error_in_the_editor(text: str) -> None:
+    assert shown(written(text)) == []
+    assert {d.name for d in pipeline.compile(SPEC, host(text)).diagnostics} <= {"nothing-tiled", "stock-only"}
+
+
+def test_with_a_room_it_is_told_that_nothing_is_tiled() -> None:
+    text = 'room "Bath" height 2.4\n'
+    assert [d.name for d in shown(written(text))] == ["nothing-tiled"]
+
+
+def test_that_the_tile_is_missing_stays_while_other_lines_are_written() -> None:
+    """It comes with the floor and goes with the tile, whatever stands half-written in between."""
+    head = "tile a 300x300x9 porcelain\ntile b 200x200x8 ceramic\nfloor 2.4 x 1.8\n"
+    body = "  drain 0.45 from wall D, 0.45 from wall A"
+    desk = Desk(host(head))
+    desk.write(SPEC, head)
+    for n in range(body.index("drain") + 5, len(body) + 1):
+        desk.write(SPEC, head + body[:n])
+        assert "no-tile" in {d.name for d in shown(desk)} or any(d.name == "unknown-word" for d in shown(desk)), body[:n]
+    desk.write(SPEC, f"{head}{body}\n  tile a; joint\n")
+    assert [d.name for d in shown(desk)] == ["cannot-read"]

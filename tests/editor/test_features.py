@@ -373,6 +373,35 @@ def test_five_planted_mistakes_are_mended_by_their_fixes() -> None:
     assert desk.found()["/shower-room.tilespec"] == ()
 
 
+def test_a_rule_of_quality_can_be_deviated_from_where_it_speaks() -> None:
+    from tilespec.diagnostics.catalogue import explain
+
+    text = explain("low-window-cut").bad
+    desk = desk_of(text)
+    listed = [a for a in fixes.actions(desk, SPEC, 0, len(text)) if a.title.startswith("deviate")]
+    assert [a.diagnostic.name for a in listed] == ["low-window-cut"] and not listed[0].preferred
+    edit = listed[0].edits[0]
+    written = text[: edit.span.start] + edit.text + text[edit.span.end :]
+    assert written == text + 'deviation low-window-cut on wall A because "..."\n'
+    # It silences nothing as long as the reason is not written.
+    desk.write(SPEC, written)
+    assert [d.name for d in desk.found()[SPEC] if d.severity.value == "error"] == ["missing-detail"]
+    desk.write(SPEC, written.replace("...", "matches the hall"))
+    assert "low-window-cut" not in [d.name for d in desk.found()[SPEC]]
+
+
+def test_no_rule_of_safety_or_waterproofing_is_offered_a_deviation() -> None:
+    from tilespec.checks import RULES
+    from tilespec.checks.rule import QUALITY
+
+    for rule in RULES:
+        if rule.guards == QUALITY or rule.needs != "job":
+            continue
+        desk = desk_of(rule.entry.bad)
+        for action in fixes.actions(desk, SPEC, 0, len(rule.entry.bad)):
+            assert not (action.title.startswith("deviate") and action.diagnostic.code == rule.code)
+
+
 def test_tidying_touches_only_lines_that_change() -> None:
     text = "floor 2.4 x 1.8\n  base   concrete\n  tile 300 x 300;joint 3\nwall A\n"
     edits = list(tidying.edits(text))

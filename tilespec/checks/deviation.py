@@ -12,6 +12,9 @@ from tilespec.diagnostics.model import Diagnostic, Edit, Fix, Severity
 from tilespec.diagnostics.suggest import nearest
 from tilespec.job.types import Deviation
 
+# The note that offers a deviation, where one line is enough.
+_MEANT, _ONE = "If it is meant, write why: ", "."
+
 _WINDOW = """\
 tile wall-tile 600x300x9 porcelain landscape; weight 20 kg/m2
 datum 1.0 above finished floor
@@ -170,9 +173,15 @@ def offered(context: Context, rule: Rule, finding: Finding) -> Finding:
     """The finding with the line that would silence it, where one may."""
     if rule.guards != QUALITY or not finding.places:
         return finding
-    line = f'If it is meant, write why: `deviation {rule.name} on {_place(context, finding.places[0])} because "..."`'
-    line += "." if len(finding.places) == 1 else ", and so for each place."
+    line = f'{_MEANT}`deviation {rule.name} on {_place(context, finding.places[0])} because "..."`'
+    line += _ONE if len(finding.places) == 1 else ", and so for each place."
     return replace(finding, diagnostic=replace(finding.diagnostic, notes=(*finding.diagnostic.notes, line)))
+
+
+def line_offered(d: Diagnostic) -> str | None:
+    """The line that would silence a message, with its reason still to be written; None where no single line would."""
+    note = next((n for n in d.notes if n.startswith(_MEANT)), "")
+    return note.removeprefix(_MEANT).removesuffix(_ONE).strip("`") if note.endswith("`" + _ONE) else None
 
 
 def _place(context: Context, place: str) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from tilespec.diagnostics.model import Diagnostic
 from tilespec.editor.place import Seated, Typed, moved
 from tilespec.editor.position import Lines
+from tilespec.job.chapter import SURFACES
 from tilespec.outcome import Outcome
 from tilespec.pipeline import Look, Rest, Writing, rest
 from tilespec.source import Source, Span
@@ -113,7 +114,10 @@ class Page:
             if self.behind is not None:
                 there = self.behind
                 listed += tuple(d for d in there.rest.later if self._stands(d, there) and d not in listed)
-        self.found = tuple(moved(d, self.back) for d in listed if d.name != "stock-only")
+        begun = any(st.kind == "room" or st.kind in SURFACES for tree in self.look.workspace.trees[:1] for st in tree.statements)
+        # A stock file is no fault of its own, nor is a spec that is only begun.
+        silent = ("stock-only",) if begun else ("stock-only", "nothing-tiled")
+        self.found = tuple(moved(d, self.back) for d in listed if d.name not in silent)
 
     def _stands(self, d: Diagnostic, there: Behind) -> bool:
         """Whether all that the message is about is as it was."""

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tilespec.checks.deviation import line_offered
 from tilespec.diagnostics.model import Diagnostic, Edit
 from tilespec.editor.desk import Desk
+from tilespec.source import Span
 
 
 @dataclass(frozen=True, slots=True)
 class Action:
-    """A fix of one message. `preferred`: the only one there is."""
+    """A fix of one message, or the deviation from it. `preferred`: the only fix there is."""
 
     title: str
     diagnostic: Diagnostic
@@ -19,7 +21,7 @@ class Action:
 
 
 def actions(desk: Desk, file: str, start: int, end: int) -> list[Action]:
-    """Every fix of every message that touches a stretch of a file."""
+    """Every fix of every message that touches a stretch of a file, and deviations where a rule allows one."""
     found: dict[tuple[object, ...], Action] = {}
     for d in desk.found().get(file, ()):
         spans = [d.primary.span, *(e.span for fix in d.fixes for e in fix.edits)]
@@ -28,4 +30,16 @@ def actions(desk: Desk, file: str, start: int, end: int) -> list[Action]:
         for fix in d.fixes:
             action = Action(f"{fix.title} ({d.code})", d, fix.edits, len(d.fixes) == 1)
             found.setdefault((fix.title, fix.edits), action)
+        page = desk.page_of(file)
+        if page is not None and page.path == file and (line := line_offered(d)) is not None:
+            # Never the first choice: what is found is put right, or it is said why not.
+            title = f"deviate from {d.name}: its reason is still to be written ({d.code})"
+            found.setdefault(("deviate", line), Action(title, d, (_at_the_end(desk, file, line),), False))
     return list(found.values())
+
+
+def _at_the_end(desk: Desk, file: str, line: str) -> Edit:
+    """A statement put below the last line of a file."""
+    text = desk.text(file)
+    end = len(text.rstrip())
+    return Edit(Span(file, end, len(text)), f"\n{line}\n")

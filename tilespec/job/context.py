@@ -75,8 +75,10 @@ class Context:
         fixes: tuple[Fix, ...] = (),
         notes: tuple[str, ...] = (),
         secondary: tuple[Label, ...] = (),
+        sure: bool = False,
     ) -> None:
-        if name in _DOUBTED and any(d.file == span.file and d.start <= span.start < d.end for d in self.doubtful):
+        """Say what is wrong. `sure`: also where a part of the statement could not be read, as it cannot be why."""
+        if not sure and name in _DOUBTED and any(d.file == span.file and d.start <= span.start < d.end for d in self.doubtful):
             return
         self._add(problem(name, span, message, label, help, fixes, notes, secondary))
 

@@ -123,6 +123,14 @@ def deviation(st: Statement, names: tuple[str, ...], rooms: list[Room], context:
             help='Add it: `because "agreed by the client, 2026-02-20"`.',
         )
         return None
+    if not because.args[0].text.strip(" ."):
+        context.report(
+            "missing-detail",
+            st.span(because),
+            "The reason of this deviation is still to be written.",
+            help='Say who agreed and why, for example `because "matches the hall, agreed with the client"`.',
+        )
+        return None
     place = _place(st, parts, names, rooms, context)
     if place is None or not st.args:
         return None

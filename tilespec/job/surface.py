@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction as F
@@ -35,6 +36,7 @@ from tilespec.job.types import (
 from tilespec.quantity import Limit, Quantity, work
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
+from tilespec.syntax.words import ATTRIBUTES, BOTH, STATEMENTS
 from tilespec.vocabulary import ABSORBENCY, BASE_WORDS, BASES, EXISTING, FITTING_WORDS, GYPSUM, SCREEDS, SIDES
 
 _EPSILON = F(1, 1000)
@@ -594,7 +596,7 @@ def coverings(d: Draft, tiles: Tiles, ground: Ground) -> tuple[Covering, ...]:
                     d.st.span(),
                 ),
             )
-        elif not d.st.broken and not d.context.any_lost:
+        elif (not d.st.broken or _no_tile_unread(d)) and not d.context.any_lost:
             names = ", ".join(tiles.known)
             d.context.report(
                 "no-tile",
@@ -605,11 +607,26 @@ def coverings(d: Draft, tiles: Tiles, ground: Ground) -> tuple[Covering, ...]:
                     if names
                     else "Declare one: `tile wall-tile 600x300x9 porcelain`, then `tile wall-tile` here."
                 ),
+                sure=_no_tile_unread(d),
             )
     found.sort(key=lambda c: (c.role != "field", c.role != "border"))
     followed = [f for f in ground.followed if any(f[0] in c.start.follows for c in found)]
     ground.followed[:] = dict.fromkeys(followed)
     return tuple(found)
+
+
+_WORD = re.compile(r"[^\W\d_][\w-]*")
+
+
+def _no_tile_unread(d: Draft) -> bool:
+    """Whether what could not be read of the statement says no tile: it begins with a word for something else."""
+    pieces = [_WORD.findall(text) for text in d.st.unread]
+    other = all(
+        words and (words[0] in ATTRIBUTES or words[0] in BOTH or words[0] in STATEMENTS) and not nearest("tile", words)
+        for words in pieces
+    )
+    # Doubted for one reason only: that part.
+    return bool(pieces) and other and len(d.context.doubts((d.st,))) < 2
 
 
 def _border(d: Draft, item: Item, ground: Ground) -> Quantity | None:

@@ -40,7 +40,11 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Statement:
-    """A statement. `broken`: a part of it could not be read and was reported; later stages stay silent about what hangs on it."""
+    """A statement.
+
+    broken  a part of it could not be read and was reported; later stages stay silent about what hangs on it
+    unread  all such parts
+    """
 
     kind: str
     args: tuple[Atom, ...]
@@ -50,6 +54,7 @@ class Statement:
     base: int = field(compare=False)  # offset of the statement in its file
     head_end: int = field(compare=False)  # relative end of the head
     end: int = field(compare=False)  # relative end of the statement
+    unread: tuple[str, ...] = ()
 
     def span(self, node: Atom | Attribute | None = None) -> Span:
         """Place in the file of a node of this statement; of its head when none is named."""

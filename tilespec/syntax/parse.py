@@ -196,6 +196,7 @@ class _Reader:
         head = raw.lines[0].pieces[0]
         base = head.start
         broken = head.slip == ""
+        unread: list[str] = []
         kind, head_end = "unknown", head.size
         args: tuple[Atom, ...] = ()
         lines: list[Line] = []
@@ -204,6 +205,7 @@ class _Reader:
             tree = self.piece(head, "head", base)
             if tree is None:
                 broken = True
+                unread.append(head.text)
                 kind = self.kind or "unknown"
                 args = _name_of(head, kind)
                 lines.append(Line(()))
@@ -221,6 +223,7 @@ class _Reader:
                 tree = self.piece(piece, "attributes", base)
                 if tree is None:
                     broken = True
+                    unread.append(piece.text)
                     continue
                 found.extend(_node(c, self.shift) for c in tree.children if not isinstance(c, Token))
             if number == 0:
@@ -228,7 +231,8 @@ class _Reader:
             else:
                 lines.append(Line(tuple(found)))
         last = raw.lines[-1].pieces[-1]
-        return Statement(kind, args, tuple(lines), broken, self.source.name, base, head_end, last.start + last.size - base)
+        end = last.start + last.size - base
+        return Statement(kind, args, tuple(lines), broken, self.source.name, base, head_end, end, tuple(unread))
 
 
 def _kind_of(head: Piece) -> str:

@@ -55,16 +55,19 @@ def find(context: Context) -> Iterator[Finding]:
             context.span(said_at(room.fall.slope), room.fall.span, room.span),
             f"Of {context.name(room.floor)} {_listed(flat)} flatter than the practice allows ({typed(least)}).",
             label=f"the nearest edge falls {typed(room.fall.slope)}",
-            help=f"{f'Write `1:{run}`, or' if can else 'No fall that may be said is enough:'} {_cure(g, least)}.",
+            help=f"{f'Write `1:{run}`, or' if can else 'No fall that may be said is enough:'}"
+            f" {_cure(g, least, bool(room.showers))}.",
             notes=(cited(least), "All edges of a fall are level: what lies farther from the drain falls less steeply."),
         )
 
 
-def _cure(g: falls.Ground, least: Quantity) -> str:
+def _cure(g: falls.Ground, least: Quantity, shower: bool) -> str:
     """What helps beside a steeper fall: the middle, if from there all planes are steep enough."""
     sides = sorted((g.box.right - g.box.left, g.box.high - g.box.low))
     if g.planes != "four" or g.slope.value * sides[0] / sides[1] >= least.value:
-        return "put the drain nearer to the middle, or draw the shower smaller round it"
+        if shower:
+            return "put the drain nearer to the middle, or draw the shower smaller round it"
+        return "put the drain nearer to the middle, or say which shower it lies in: then only that falls"
     return "lay it in one plane to a channel (`one plane; channel along wall A`), or give it two drains and say so in a deviation"
 
 

@@ -10,13 +10,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import ceil
 
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, local, reckoned
 from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.job.types import Covering, Opening, Surface
-from tilespec.quantity import Quantity, work
+from tilespec.quantity import UNITS, Quantity, work
 from tilespec.quantity.typed import typed
 from tilespec.setout.said import Stated
+from tilespec.setout.search import search
 from tilespec.setout.start import Site, said
 
 SOURCE = "courses counted up and down from the start of the set-out"
@@ -86,8 +89,7 @@ def find(context: Context) -> Iterator[Finding]:
             found = cuts(site, window, one.placed.corner)
             small = [c for c in found if c.height.value < least.value and not _banded(surface, window, c)]
             if small:
-                better = _better(site, windows, least)
-                yield _finding(context, one, window, small, better, least)
+                yield _finding(context, one, window, small, _better(site, windows, least), windows, least)
 
 
 def _better(site: Site, windows: list[Opening], least: Quantity) -> str | None:
@@ -102,6 +104,49 @@ def _better(site: Site, windows: list[Opening], least: Quantity) -> str | None:
     return None
 
 
+def _open(context: Context, site: Site, windows: list[Opening], least: Quantity) -> bool:
+    """Whether the start that is looked for where none is said leaves no small cut at any window of the wall."""
+    covering = replace(site.covering, start=replace(site.covering.start, up="found"))
+    at = search(replace(site, covering=covering), 1, context.practice).placed.corner
+    return all(c.height.value >= least.value for w in windows for c in cuts(site, w, at))
+
+
+def _nearest(site: Site, at: Quantity, windows: list[Opening], least: Quantity) -> Fraction | None:
+    """How far the courses must move at least to leave no small cut at any window (m, up is more); None where no start does.
+
+    Where cuts stop being too small, one of them is full, is gone, or is just as large as it must be.
+    """
+    tile, pitch = site.height.value, site.module(1)
+    ends: set[Fraction] = set()
+    for w in windows:
+        for part in (Fraction(0), tile, least.value):
+            ends |= {w.rect.y.value - part, w.rect.top + part - tile}
+    ups = {(end - at.value) % pitch for end in ends}
+    moves = {*ups, *(up - pitch for up in ups)}
+    # What is said is said in millimetres: to the next, so that it is enough.
+    whole = {Fraction(ceil(abs(m) * 1000), 1000) * (1 if m > 0 else -1) for m in moves}
+    for move in (*sorted(whole, key=lambda m: (abs(m), m)), *sorted(moves, key=lambda m: (abs(m), m))):
+        moved = Quantity(at.value + move, at.kind, at.shown, at.why)
+        if all(c.height.value >= least.value for w in windows for c in cuts(site, w, moved)):
+            return move
+    return None
+
+
+def _cure(context: Context, one: Stated, windows: list[Opening], least: Quantity) -> str:
+    """What to do where no start that has a name leaves larger cuts."""
+    site, at = one.site, one.placed.corner
+    if _open(context, site, windows, least):
+        return "Leave the start upwards open: then one is found with no cut at a window smaller than that."
+    move = _nearest(site, at, windows, least)
+    if move is None:
+        return "No start leaves larger cuts here: change the tile or the joint, or lay a band over the cut."
+    shown = local(context, Quantity(abs(move), at.kind, UNITS["mm"], at.why))
+    way = "up" if move > 0 else "down"
+    if site.covering.start.up == "full tile at datum":
+        return f"Move the datum line {shown} {way}: then no cut at a window is smaller than that."
+    return f"Start at the datum line, and put it so that the courses move {shown} {way}: then no cut at a window is smaller."
+
+
 def _banded(surface: Surface, window: Opening, cut: Cut) -> bool:
     """Another tile lies over the whole cut."""
     level = window.rect.y.value if cut.where == "under the sill" else window.rect.top
@@ -113,7 +158,8 @@ def _banded(surface: Surface, window: Opening, cut: Cut) -> bool:
 
 
 def _finding(
-    context: Context, one: Stated, window: Opening, small: list[Cut], better: str | None, least: Quantity
+    context: Context, one: Stated, window: Opening, small: list[Cut], better: str | None, windows: list[Opening],
+    least: Quantity,
 ) -> Finding:
     surface, covering = one.surface, one.site.covering
     listed = " and ".join(f"{local(context, c.height)} {c.where}" for c in small)
@@ -127,8 +173,7 @@ def _finding(
         label=one.placed.words,
         help=f"Write `{better}`: then no cut at a window is smaller than that."
         if better
-        else "Leave the start upwards open, move the datum line, or change the tile or the joint: no other start that can be said"
-        " gives larger cuts here.",
+        else _cure(context, one, windows, least),
         fixes=_fix(covering, better) if better is not None else (),
         notes=(cited(share), *worked),
     )
