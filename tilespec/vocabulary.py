@@ -87,6 +87,8 @@ ABSORBENCY = {
 }
 # Bases that were there before the job.
 EXISTING = ("old-tiles", "painted")
+# Slip classes: of the ramp with shoes (R), of the pendulum (P).
+SLIP = ("R9", "R10", "R11", "R12", "R13", "P0", "P1", "P2", "P3", "P4", "P5")
 BASE_WORDS = ("skim", "skimmed", "unskimmed", "existing", "new")
 
 BODIES = {

@@ -28,16 +28,18 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     """The one known word that `word` is most likely a slip for, or None.
 
     Capitals, hyphens and blanks do not count. A third of the letters may be wrong, three at most: farther words are
-    no help. Among equals the first in the order given wins.
+    no help. Among equals one that only goes on (`joist`, `joists`) wins, then the first in the order given.
     """
     asked = _plain(word)
     best: str | None = None
+    longer = False
     limit = min(3, max(1, len(asked) // 3)) if asked else -1
     for candidate in known:
         other = _plain(candidate)
         if abs(len(other) - len(asked)) > limit:
             continue
         d = distance(asked, other)
-        if d <= limit:
-            best, limit = candidate, d - 1
+        goes_on = other.startswith(asked)
+        if d < limit or d == limit and (best is None or goes_on and not longer):
+            best, limit, longer = candidate, d, goes_on
     return best

@@ -42,7 +42,6 @@ _CLASSES = {
     "membrane": ("CM", "DM", "RM", "O1", "O2", "P"),
     "sealant": ("XS1", "XS2", "XS3", "S1", "S2", "S3", "25LM", "25HM", "20LM", "20HM", "12.5E", "12.5P", "7.5P"),
 }
-_SLIP = ("R9", "R10", "R11", "R12", "R13", "P0", "P1", "P2", "P3", "P4", "P5")
 _TRADES = ("tiler", "plumber", "electrician", "glazier", "plasterer", "joiner", "painter", "client")
 
 
@@ -299,7 +298,7 @@ def _names(place: _Place, tokens: list[str], following: Ahead) -> Iterator[_Name
         case "class":
             kind = _two(place.head)[0]
             before_it = tokens[back - 1] if back else ""
-            classes = {"barefoot": ("A", "B", "C"), "slip": _SLIP}.get(before_it, _CLASSES.get(kind, ()))
+            classes = {"barefoot": ("A", "B", "C"), "slip": known.SLIP}.get(before_it, _CLASSES.get(kind, ()))
             yield from values(c for c in classes if c.lower() not in said)
             if before_it in ("barefoot", "slip"):
                 return

@@ -7,6 +7,7 @@ from tilespec.job.context import Context, Item, Parts
 from tilespec.job.schema import ITEMS, ONE, SAME, STATEMENTS, belonging
 from tilespec.job.slip import Slip, openers, slip
 from tilespec.syntax.nodes import Attribute, Statement
+from tilespec.syntax.written import with_number
 from tilespec.vocabulary import contrary, elsewhere
 
 # May be said any number of times.
@@ -58,6 +59,8 @@ _ON_SURFACES = tuple(
     for kind in (*STATEMENTS[statement][0], *STATEMENTS[statement][1])
     if kind not in ("size", "words", "tile", "product")
 )
+# Ways to say a place that are those of other things.
+_PLACED = ("on_wall", "at_wall", "along", "in_corner", "on_floor")
 # Which of two to keep.
 _KEEP = {"shower_head": "Keep the higher of the two: it decides how far up the walls get wet."}
 _WHAT = {
@@ -138,7 +141,12 @@ def take_apart(st: Statement, context: Context) -> Parts:
                     text = " ".join(w.text for w in attribute.args)
                     message = f"`{text}` says nothing about {where}."
                     help = elsewhere(attribute.args[0].text) or "Take it out. A comment starts with `#`."
+                shown = with_number("", st.kind, (), (opener.kind,)) if opener is not None and kind in _PLACED else ""
+                help = f"Its place is written as in `{shown}`." if shown else help
                 context.report("misplaced-attribute", st.span(attribute), message, help=help)
+                if shown:
+                    # Where it is was said, only in another way: that it seems to lack its place is no second mistake.
+                    context.doubt(st)
                 if kind in ITEMS:
                     # What follows says something about it: all of it is out of place together.
                     if opener is not None and not stray:

@@ -12,7 +12,7 @@ from tilespec.job.types import Covering, Pattern, Rect, Tile
 from tilespec.quantity import Default, Quantity
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
-from tilespec.vocabulary import BODIES, BOND_HELP, BOND_WORDS, BONDS, COLOURS, LIME_STONES, OFFSETS, POROUS, TILE_WORDS
+from tilespec.vocabulary import BODIES, BOND_HELP, BOND_WORDS, BONDS, COLOURS, LIME_STONES, OFFSETS, POROUS, SLIP, TILE_WORDS
 
 
 def _described(
@@ -124,13 +124,13 @@ def declare(st: Statement, context: Context) -> Tile | None:
     rating = None
     if slip:
         rating = slip.args[0].text.upper()
-        if rating not in ("R9", "R10", "R11", "R12", "R13", "P0", "P1", "P2", "P3", "P4", "P5"):
+        if rating not in SLIP:
             context.unknown(
                 "unknown-choice",
                 st.span(slip.args[0]),
                 f"There is no slip class `{slip.args[0].text}`.",
                 rating,
-                ("R9", "R10", "R11", "R12", "R13", "P1", "P2", "P3", "P4", "P5"),
+                SLIP,
             )
             rating = None
     if (colour := parts.get("colour")) and colour.args[0].text.lower() not in COLOURS:

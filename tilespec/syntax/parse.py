@@ -102,8 +102,8 @@ class _Reader:
         self.source = source
         self.lark = lark
         self.diagnostics: list[Diagnostic] = []
-        # Of what is being read: the kind of the statement, and kinds of what is said on the line so far.
-        self.kind = ""
+        # Of what is being read: the word of the statement, and kinds of what is said on the line so far.
+        self.word = ""
         self.before: tuple[str, ...] = ()
 
     def piece(self, piece: Piece, entry: str, base: int) -> LarkTree[Token] | None:
@@ -183,7 +183,7 @@ class _Reader:
             return None  # already reported: the first word is not known, or a text is not closed
         if isinstance(fault, UnexpectedToken) and fault.token.type == "$END":
             at = len(text)
-        place = Place(self.kind, entry == "head", self.before, partial(self.lark, text[:at], entry))
+        place = Place(self.word, entry == "head", self.before, partial(self.lark, text[:at], entry))
         why = unread(text, at, _accepts(fault), place)
         start = piece.start
         fixes = tuple(Fix(f"write {new.strip() or 'it without'}", (Edit(self.source.span(start + a, start + b), new),))
@@ -200,13 +200,14 @@ class _Reader:
         kind, head_end = "unknown", head.size
         args: tuple[Atom, ...] = ()
         lines: list[Line] = []
-        self.kind, self.before = _kind_of(head), ()
+        self.word, self.before = head.slip or (_FIRST.match(head.text) or [""])[0], ()
         if not broken:
             tree = self.piece(head, "head", base)
             if tree is None:
                 broken = True
                 unread.append(head.text)
-                kind = self.kind or "unknown"
+                kind = self.word or "unknown"
+                kind = "product" if kind in BOTH and kind != "tile" else kind
                 args = _name_of(head, kind)
                 lines.append(Line(()))
             else:
@@ -233,12 +234,6 @@ class _Reader:
         last = raw.lines[-1].pieces[-1]
         end = last.start + last.size - base
         return Statement(kind, args, tuple(lines), broken, self.source.name, base, head_end, end, tuple(unread))
-
-
-def _kind_of(head: Piece) -> str:
-    """The kind of statement that a piece begins, by its first word."""
-    kind = head.slip or (_FIRST.match(head.text) or [""])[0]
-    return "product" if kind in BOTH and kind != "tile" else kind
 
 
 def _within(spans: list[tuple[int, int]], at: int) -> bool:

@@ -51,6 +51,7 @@ _HOT = 40
 _PERCENT = {"percent": "%", "percents": "%", "prozent": "%", "pct": "%"}
 _PLAIN_NUMBERS = ("box", "built", "coats", "crew", "dcof", "language", "pendulum", "samples")
 _WORDS_OF_PLACE = ("in", "on", "at", "along", "from", "above", "below")
+_BEHIND_NUMBERS = ("from", "up", "above", "below", "high", "wide", "deep", "long", "to", "per", "before", "between")
 # What people say between two sides.
 _BETWEEN = ("by", "*", "on", "times", "and", "+")
 # What takes a text; of these, what has nothing else behind it.
@@ -83,7 +84,7 @@ def short(text: str) -> str:
 class Place:
     """Where a piece stands.
 
-    statement  its kind
+    statement  its word
     head       the piece begins it
     before     kinds of what is said on the same line before it
     said       what could be read of the piece itself
@@ -302,7 +303,7 @@ def _quotes(text: str, at: int, word: str, end: int, allowed: set[str]) -> Unrea
 def _unit(text: str, at: int, place: Place) -> Unread | None:
     """A word behind a number that is no unit."""
     m = _LETTERS.match(text, at)
-    if not m or not text[:at].rstrip()[-1:].isdigit() or m[0].lower() in _KNOWN or m[0].lower() in ("from", "up"):
+    if not m or not text[:at].rstrip()[-1:].isdigit() or m[0].lower() in (*_KNOWN, *_BEHIND_NUMBERS):
         return None
     if home(m[0]) and not place.said.words:
         return None

@@ -9,7 +9,21 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from tilespec.syntax.words import PRODUCTS
-from tilespec.vocabulary import AIDS, BASES, CENTRE, COLOURS, CUTTERS, FLOOR_BASES, FROM, LAYERS, MIDDLES, RECORDS, STARTS, WAITS
+from tilespec.vocabulary import (
+    AIDS,
+    BASES,
+    CENTRE,
+    COLOURS,
+    CUTTERS,
+    FLOOR_BASES,
+    FROM,
+    LAYERS,
+    MIDDLES,
+    RECORDS,
+    SLIP,
+    STARTS,
+    WAITS,
+)
 
 STATEMENTS = {
     "basin": "basin on wall A, 0.6 x 0.45; 1.0 from left",
@@ -215,6 +229,10 @@ _BELOW = {
     ("shower", "valve"): "valve on wall A, 0.45 from left, 1.1 up",
     ("bath", "valve"): "valve on wall A, 0.45 from left, 0.8 up",
     ("record", "on"): 'on "Bathroom" floor',
+    ("datum", "above"): "1.0 above finished floor",
+    ("grout", "class"): "class CG2WA",
+    ("membrane", "class"): "class DM O1",
+    ("sealant", "class"): "class XS1 25LM",
     ("deviation", "on"): "on wall B",
     ("wall", "on"): "joint on centre",
 }
@@ -239,9 +257,12 @@ _LISTED: dict[str, Iterable[str]] = {
     "joint on": _MIDDLES,
     "joints follow": ("floor", "field", "wall A"),
     "paper": ("A4", "Letter"),
+    "practice": ("EN", "DE", "UK", "US", "AU"),
     "record": RECORDS,
     "result": ("pass", "fail"),
+    "rooms measured to": ("bare wall", "tile face"),
     "sizes in": ("mm", "m"),
+    "slip class": SLIP,
     "start from": (*FROM, "wall A"),
     "tile on": _MIDDLES,
     "wait before": WAITS,
@@ -252,7 +273,8 @@ STAGES = ("priming", "membrane", "tiling", "grouting", "sealing")
 _LISTED_BELOW: dict[tuple[str, str], Iterable[str]] = {
     ("step", "after"): (*STAGES, "or another stage of the work"),
     ("step", "before"): (*STAGES, "or another stage of the work"),
-    ("floor", "at"): ("wall B",),
+    ("floor", "at"): (),
+    ("datum", "above"): ("finished floor",),
     ("floor", "base"): tuple(word for key, word in _BASES.items() if key in FLOOR_BASES),
     ("floor", "from"): (),
 }
