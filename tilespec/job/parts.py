@@ -8,7 +8,7 @@ from tilespec.job.schema import ITEMS, ONE, SAME, STATEMENTS, belonging
 from tilespec.job.slip import Slip, openers, slip
 from tilespec.syntax.nodes import Attribute, Statement
 from tilespec.syntax.written import with_number
-from tilespec.vocabulary import contrary, elsewhere
+from tilespec.vocabulary import FROM, SIDES, contrary, elsewhere
 
 # May be said any number of times.
 MANY = (
@@ -220,8 +220,9 @@ def _way(st: Statement, attribute: Attribute) -> str:
     if attribute.kind in _HEIGHTS:
         return "how high"
     if attribute.kind == "from_side":
-        across = " ".join(x.text.lower() for x in attribute.args[1:]) in ("left", "right")
-        return "how far across" if across else "how high"
+        side = " ".join(x.text.lower() for x in attribute.args[1:])
+        # A side that is misspelt is told as that.
+        return "how far across" if side in ("left", "right") else "how high" if side in (*SIDES, *FROM) else ""
     if attribute.kind == "from_wall":
         return f"how far from wall {attribute.args[1].text}" if st.kind == "floor" else "how far across"
     return ""
