@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import subprocess
@@ -18,6 +19,7 @@ from tilespec.cli.print import Wording
 from tilespec.cli.status import Status, Stop
 from tilespec.diagnostics.catalogue import entries
 from tilespec.diagnostics.entry import Entry
+from tilespec.diagnostics.printable import width
 from tilespec.resources import data_text
 
 ONE_LINE = "floor 2.4 x 1.8 heated; wall A 2.4 x 2.4 shower zone; tile 300x600 joint 3\n"
@@ -33,6 +35,11 @@ def job(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.chdir(tmp_path)
     monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
     return tmp_path
+
+
+class Terminal(io.StringIO):
+    def isatty(self) -> bool:
+        return True
 
 
 def names(folder: Path) -> set[str]:
@@ -293,6 +300,17 @@ def test_explain_fits_a_terminal(entry: Entry, capsys: pytest.CaptureFixture[str
     assert run(["explain", entry.code]) is Status.FINE
     text = capsys.readouterr().out.partition("With the fault:")[0]
     assert [line for line in text.splitlines() if len(line) > 100] == []
+
+
+@pytest.mark.parametrize("columns", [30, 60, 80, 200])
+def test_explain_is_as_wide_as_the_terminal(columns: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("shutil.get_terminal_size", lambda fallback: os.terminal_size((columns, 24)))
+    for words in ([], ["membrane"], ["C2TES1"], *([e.code] for e in entries()[::5])):
+        monkeypatch.setattr(sys, "stdout", terminal := Terminal())
+        assert run(["explain", *words]) is Status.FINE
+        # A sample of a spec stays as it is written.
+        text = terminal.getvalue().partition("With the fault:")[0]
+        assert max(map(width, text.splitlines())) <= columns, words
 
 
 def test_explain_takes_a_class_apart(capsys: pytest.CaptureFixture[str]) -> None:

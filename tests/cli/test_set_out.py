@@ -105,3 +105,13 @@ def test_the_plan_uses_every_cut_piece_once(capsys: pytest.CaptureFixture[str]) 
                     key = piece["surface"], piece["number"]
                     given[key] = given.get(key, 0) + c["tiles"] * piece["count"]
         assert given == wanted
+
+
+def test_a_cut_along_a_fall_is_said_in_words(capsys: pytest.CaptureFixture[str]) -> None:
+    """From the drawing of the example: tiles of 300 round a drain in the middle of four planes of fall."""
+    assert run(["set-out", str(ROOT / "examples" / "shower-room.tilespec"), "--no-drawings"]) is Status.FINE
+    told = capsys.readouterr().out
+    falls = "along the edge of the falls from"
+    assert f"cut in two, both laid; {falls} the upper edge, 2 from the left, to the lower right corner\n" in told
+    assert f"across; cut through, all parts laid, {falls} the left edge, 8.5 up, to the right edge, 288 up\n" in told
+    assert "from the upper edge, 3 from the left, to 82.5 from the left and 220.5 up" in told and "fold" not in told

@@ -51,9 +51,30 @@ def test_what_to_order(capsys: pytest.CaptureFixture[str]) -> None:
     assert re.split(r"  +", order[0].strip()) == ["Material", "Class", "Order", "Net", "Allowance", "Gross", "Weight"]
     assert any(re.split(r"  +", line.strip())[:3] == ["adhesive floor-flex", "C2 E S2", "4 bags of 20 kg"] for line in order)
     tiles = table(out, "Tiles")
-    assert re.split(r"  +", tiles[0].strip()) == ["Tile", "Size", "Pieces", "Whole", "To cut", "To spare"]
+    assert re.split(r"  +", tiles[0].strip()) == ["Tile", "Size", "Needed", "Whole", "+ to cut", "+ to spare", "= ordered"]
     assert all(len(line) == len(order[0]) for line in order if line.endswith("kg"))
     assert "wall A bed" in out and "\u202f" not in out and "\u00a0" not in out and "^" not in out and "\x1b" not in out
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_the_tiles_of_a_row_add_up(name: str) -> None:
+    """Whole, to cut and to spare are what is ordered, which is in whole boxes where it is known what they hold."""
+    text = pipeline.take_off(pipeline.compile(example(name), DiskHost()), "text")
+    summed = 0
+    for line in table(text, "Tiles")[1:]:
+        cells = re.split(r"  +", line.strip())
+        if len(cells) == 7:     # not of spare tiles, which are not laid
+            needed, whole, cut, spare, ordered = cells[2:]
+            boxes, _, each = ordered.partition(" × ")
+            assert int(whole) + int(cut) + int(spare) == int(boxes) * int(each or 1) >= int(needed), line
+            summed += 1
+    assert summed
+
+
+def test_a_generic_heating_says_what_it_is(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["take-off", example("one-line")]) is Status.FINE
+    (row, *_) = [line for line in table(capsys.readouterr().out, "Order list") if "heating" in line]
+    assert re.split(r"  +", row.strip())[:2] == ["generic heating mat", "size of the mats not known"]
 
 
 @pytest.mark.parametrize("name", EXAMPLES)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 import click
 
@@ -13,11 +13,13 @@ from tilespec.checks.rule import noted
 from tilespec.cli import output
 from tilespec.diagnostics.catalogue import UnknownDiagnostic, explain
 from tilespec.diagnostics.entry import Entry
+from tilespec.document.table import filled, table
 from tilespec.job.meaning import Meaning, meaning
 from tilespec.practice.lookup import practice
 from tilespec.quantity import Limit
 from tilespec.quantity.typed import typed
 
+# Prose is no wider, however wide the terminal; and so where there is none.
 WIDE = 100
 
 
@@ -47,48 +49,51 @@ def command(rule: str | None, whole: bool) -> None:
     With a SUBJECT, such as membrane, list its messages. Without anything, list them all, subject by subject.
     A class of a product or a tile, such as C2TES1, CG2WA, R10 or BIII, is taken apart into what it stands for.
     """
+    columns = output.columns()
     if whole:
         if rule is not None:
             raise click.UsageError("--page prints all rules: leave out the code, name or subject.")
         output.out(page())
         return
     if rule is None:
-        output.out(_listed(s for s in catalogue() if s.entries))
+        output.out(_listed((s for s in catalogue() if s.entries), columns))
         return
     subject = next((s for s in catalogue() if s.key == rule.strip().lower()), None)
     if subject is not None:
-        output.out(_listed([subject]))
+        output.out(_listed([subject], columns))
         return
     try:
         entry = explain(rule)
     except UnknownDiagnostic as fault:
         if (found := meaning(rule, practice("EN"))) is not None:
-            output.out(_meaning(found))
+            output.out(_meaning(found, min(columns or WIDE, WIDE)))
             return
         near = f" Did you mean {fault.suggestion}?" if fault.suggestion else " `tilespec explain` lists them."
         raise click.UsageError(f"no message has the code or name {rule!r}.{near}") from None
-    output.out(_page(entry))
+    output.out(_page(entry, min(columns or WIDE, WIDE)))
 
 
-def _listed(subjects: Iterable[Subject]) -> str:
+def _listed(subjects: Iterable[Subject], columns: int | None) -> str:
+    """Where it is no terminal, one message on one line."""
     blocks = []
     for s in subjects:
-        lines = [f"{s.title} ({s.key})"]
-        wide = max((len(e.name) for e in s.entries), default=0)
-        lines += [f"  {e.code}  {e.severity.value:<7}  {e.name:<{wide}}  {e.title}" for e in s.entries]
+        rows = [(e.code, e.severity.value, e.name, e.title) for e in s.entries]
+        lines = [*filled(f"{s.title} ({s.key})", columns), *_table(rows, columns, 2)]
         blocks.append("\n".join(lines if s.entries else [*lines, "  none yet"]))
     return "\n\n".join(blocks) + "\n"
 
 
-def _page(entry: Entry) -> str:
-    paragraphs = [f"{entry.code} {entry.name} ({entry.severity.value})", entry.title]
-    paragraphs += [_filled(" ".join(part.split())) for part in entry.explanation.strip().split("\n\n") if part]
+def _page(entry: Entry, columns: int) -> str:
+    paragraphs = [_filled(f"{entry.code} {entry.name} ({entry.severity.value})", columns), _filled(entry.title, columns)]
+    paragraphs += [_filled(" ".join(part.split()), columns) for part in entry.explanation.strip().split("\n\n") if part]
     rule = rule_of(entry)
     if rule is not None:
-        paragraphs.append(_filled(f"Guards: {GUARDS[rule.guards]}.") + "\n" + _filled(f"Looks at: {NEEDS[rule.needs]}."))
+        looks = _filled(f"Guards: {GUARDS[rule.guards]}.", columns), _filled(f"Looks at: {NEEDS[rule.needs]}.", columns)
+        paragraphs.append("\n".join(looks))
         limits = limits_of(rule)
         if limits:
-            paragraphs.append("Limits by family:\n" + "\n".join(line for limit in limits for line in _limit(limit)))
+            paragraphs.append("Limits by family:\n" + "\n".join(line for limit in limits for line in _limit(limit, columns)))
+    # A sample stays as it is written, so that it can be copied.
     if entry.bad.strip():
         paragraphs += ["With the fault:", textwrap.indent(entry.bad.strip("\n"), "    ")]
     if entry.good.strip():
@@ -96,32 +101,34 @@ def _page(entry: Entry) -> str:
     return "\n\n".join(paragraphs) + "\n"
 
 
-def _meaning(found: Meaning) -> str:
+def _meaning(found: Meaning, columns: int) -> str:
     """The class, then what each of its parts stands for, with the figure of the test."""
-    lines = [f"{found.written} ({found.what}, {found.standard})", ""]
-    wide = max(len(p.letters) for p in found.parts)
+    rows = []
     for p in found.parts:
         told = p.words
         if p.figure is not None:
             what, figure = p.figure
             assert isinstance(figure.why, Limit)
             told += f". {what}: {typed(figure)} ({figure.why.source}; {SEEN[figure.why.seen]})"
-        lead = f"  {p.letters:<{wide}}  "
-        lines.append(textwrap.fill(f"{told}.", WIDE, initial_indent=lead, subsequent_indent=" " * len(lead)))
-    lines += ["", _filled("A class says how a product was tested, not where it must be used: that is the practice's.")]
-    return "\n".join(lines) + "\n"
+        rows.append((p.letters, f"{told}."))
+    last = _filled("A class says how a product was tested, not where it must be used: that is the practice's.", columns)
+    return "\n".join([
+        _filled(f"{found.written} ({found.what}, {found.standard})", columns), "", *_table(rows, columns, 2), "", last,
+    ]) + "\n"
 
 
-def _limit(limit: LimitOf) -> Iterator[str]:
+def _limit(limit: LimitOf, columns: int) -> Iterator[str]:
     """The limit, then each value of it: whose it is, how much, where it stands, how that was verified, who borrows it."""
-    yield _filled(limit.what, "  ")
+    yield from filled(limit.what, columns, 2)
     rows = [(_owner(held), held.text, _told(held)) for held in limit.held]
     if limit.without:
         rows.append((", ".join(limit.without), "none", "the rule asks for nothing there."))
-    wide = max(len(owner) for owner, _, _ in rows), max(len(text) for _, text, _ in rows)
-    for owner, text, told in rows:
-        lead = f"    {owner:<{wide[0]}}  {text:<{wide[1]}}  "
-        yield textwrap.fill(told, WIDE, initial_indent=lead, subsequent_indent=" " * len(lead), break_on_hyphens=False)
+    yield from _table(rows, columns, 4)
+
+
+def _table(rows: Sequence[tuple[str, ...]], columns: int | None, indent: int) -> Iterator[str]:
+    if rows:
+        yield from table(("",) * len(rows[0]), rows, (False,) * len(rows[0]), columns, indent)
 
 
 def _owner(held: Held) -> str:
@@ -134,5 +141,5 @@ def _told(held: Held) -> str:
     return f"{told}." + (f" Borrowed by {', '.join(held.borrowers)}." if held.borrowers else "")
 
 
-def _filled(text: str, indent: str = "") -> str:
-    return textwrap.fill(text, WIDE, initial_indent=indent, subsequent_indent=indent, break_on_hyphens=False)
+def _filled(text: str, columns: int) -> str:
+    return "\n".join(filled(text, columns))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from tilespec.diagnostics.printable import printable
 from tilespec.document.show import decimal, show
@@ -90,11 +91,33 @@ class _Writer:
         for name, chips, rest in r.chips:
             words.append(f"{decimal(chips.value, 0)} chips {name}" + (f" and {self.mm(rest)} of the next" if rest.value else ""))
         words += [f"{at} {self.mm(w)} x {self.mm(h)}" for at, w, h in r.notches]
-        words += [f"fold {self.mm(a)}, {self.mm(b)} to {self.mm(c)}, {self.mm(d)}" for a, b, c, d in r.folds]
+        words += self.folds(r)
         words += [f"hole {self.mm(d)} for {printable(name)} at {self.mm(x)}, {self.mm(y)}" for name, x, y, d in r.holes]
         if face:
             words.insert(0, face)
         return str(r.number), decimal(r.count.value, 0), self.mm(r.width), self.mm(r.height), "; ".join(words)
+
+    def folds(self, r: Row) -> list[str]:
+        """The cuts along the edge between two falls, each by where it begins and ends on the piece."""
+        lines = [f"from {self.spot(r, a, b)}, to {self.spot(r, c, d)}" for a, b, c, d in r.folds]
+        if lines:
+            both = "" if r.kind == "fold" else "cut through, all parts laid, "
+            lines[0] = f"{both}along the edge of the falls {lines[0]}"
+        return lines
+
+    def spot(self, r: Row, across: Quantity, up: Quantity) -> str:
+        """A place on a piece as a tiler marks it: a corner, on an edge, or by both measures."""
+        ends = _end(across, r.width, ("left", "right")), _end(up, r.height, ("lower", "upper"))
+        match ends:
+            case ("", ""):
+                return f"{self.mm(across)} from the left and {self.mm(up)} up"
+            case ("", edge):
+                return f"the {edge} edge, {self.mm(across)} from the left"
+            case (edge, ""):
+                return f"the {edge} edge, {self.mm(up)} up"
+            case (side, edge):
+                return f"the {edge} {side} corner"
+        raise AssertionError(ends)
 
     def fall(self, f: Falls) -> Iterator[str]:
         for p in f.planes:
@@ -125,3 +148,10 @@ class _Writer:
         for at, numbers in alone.items():
             listed = ", ".join(f"no. {n}" + (f" ({tiles} times)" if tiles > 1 else "") for n, tiles in numbers.items())
             yield from self.line(f"a tile each: {at} {listed}", 4)
+
+
+def _end(at: Quantity, size: Quantity, names: tuple[str, str]) -> str:
+    """At which end of the piece it is, if at one."""
+    # Nobody marks a tenth of a millimetre.
+    least = Fraction(1, 10000)
+    return names[0] if at.value < least else names[1] if size.value - at.value < least else ""

@@ -169,7 +169,7 @@ def named(site: Site, axis: int) -> list[Placed]:
     else:
         datum = site.room.levels.datum
         if site.main and site.frame.low <= datum.value <= site.frame.high:
-            found.append(Placed(datum, datum, "full tile on the datum line"))
+            found.append(Placed(datum, datum, "course on the datum line"))
     names = ("left", "right") if axis == 0 else ("top of the plan", "foot of the plan") if site.floor else ("foot", "top")
     found += [start.from_edge(site, axis, at_end, f"full tile at the {names[at_end]}") for at_end in (False, True)]
     return found

@@ -145,7 +145,7 @@ def said(site: Site, axis: int) -> Placed | None:
             return _on_lowest(site)
         case "full tile at datum":
             datum = site.room.levels.datum
-            return Placed(datum, datum, "full tile on the datum line")
+            return Placed(datum, datum, "course on the datum line")
         case "tile on drain" | "joint on drain":
             if drain := _drain(site):
                 line = drain.x if axis == 0 else drain.y

@@ -184,10 +184,12 @@ def _ordered(
     )
     if plan is None:
         return line
-    left = None
     if packs is not None and tile.box is not None:
         left = work("boxes * pieces_in_a_box - whole - cut", "count", source="whole boxes, less the tiles of the set-out",
                     boxes=packs, pieces_in_a_box=tile.box, whole=plan.whole, cut=plan.cut)
+    else:
+        left = work("pieces - whole - cut", "count", source="tiles ordered, less the tiles of the set-out",
+                    pieces=pieces, whole=plan.whole, cut=plan.cut)
     return replace(line, whole=plan.whole, cut=plan.cut, left=left)
 
 

@@ -22,7 +22,7 @@ from tilespec.setout.start import Placed, Site
 _WRITTEN = {
     "joint on centre": "joint on centre", "tile on centre": "tile on centre", "full tile at the left": "full tile at left",
     "full tile at the right": "full tile at right", "full tile at the foot": "full tile at floor",
-    "full tile at the top": "full tile at top", "full tile on the datum line": "full tile at datum",
+    "full tile at the top": "full tile at top", "course on the datum line": "full tile at datum",
 }
 _AWAY = {0: ("right", "left"), 1: ("up", "down")}
 
