@@ -195,3 +195,29 @@ def test_other_trades_and_waits(capsys: pytest.CaptureFixture[str]) -> None:
     out = capsys.readouterr().out
     assert "ready Wed 2026-05-27" in out and "Set the shower door" in out.split("Other trades")[1]
     assert "before step" in out.split("Steps\n")[1] and "HOLD: Membrane accepted" in out
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_a_wait_stands_above_the_steps_that_it_holds_up(name: str) -> None:
+    text = pipeline.programme(pipeline.compile(example(name), DiskHost()), "text")
+    begun: set[str] = set()
+    waits = 0
+    for line in table(text, "Days")[1:]:
+        if step := re.search(r"[0-9]{2}:[0-9]{2}–[0-9]{2}:[0-9]{2}  ([0-9]+) ", line):
+            begun.add(step[1])
+        elif held := re.search(r"^ +wait +.*: no step (.*) before ", line):
+            waits += 1
+            assert not begun & set(re.findall("[0-9]+", held[1])), line
+    assert waits
+
+
+def test_what_the_spec_has_of_a_step_is_said_at_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A record does not take a step out of the plan: whether it still holds is looked at on site."""
+    spec = tmp_path / "job.tilespec"
+    signed = 'record substrate on "Shower room" 2026-03-06 by "J. Rook"; result pass\n'
+    spec.write_text((ROOT / "examples" / "shower-room.tilespec").read_text(encoding="utf-8") + signed, encoding="utf-8")
+    (tmp_path / "house-stock.tilespec").write_bytes((ROOT / "examples" / "house-stock.tilespec").read_bytes())
+    assert run(["programme", str(spec)]) is Status.FINE
+    days = table(capsys.readouterr().out, "Days")
+    assert any("Test the moisture of the base (a reading stands in the spec)" in line for line in days)
+    assert any("Base accepted (signed in the spec: J. Rook)" in line for line in days)

@@ -974,11 +974,12 @@ class SlotRow:
 
 @dataclass(frozen=True, slots=True)
 class PauseRow:
-    """A wait on the calendar; `before`: the steps that it holds back."""
+    """A wait on the calendar; `before`: the steps that it holds back. `after`: the step of this day that it begins with."""
 
     why: str
     before: tuple[Ref, ...]
     until: Moment
+    after: Ref | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from datetime import datetime
 from tilespec.document.model import Call, DayRow, PauseRow, ProgrammePart, SlotRow, TradeRow
 from tilespec.document.parts.view import View
 from tilespec.document.text import Ref, Said, date_ref, time_ref
-from tilespec.programme.types import Day
+from tilespec.programme.types import Day, Pause
 
 
 def programme(view: View, charts: tuple[Ref, ...]) -> ProgrammePart:
@@ -36,16 +36,20 @@ def _day(view: View, day: Day) -> DayRow:
         for s in day.slots
     )
     # Of several waits for one reason that hold back one step, the last to end counts.
-    last: dict[tuple[str, str], datetime] = {}
+    last: dict[tuple[str, str], Pause] = {}
     for q in p.pauses:
-        if q.start.date() == day.on:
-            last[q.why, q.before] = max(q.until, last.get((q.why, q.before), q.until))
-    held: dict[tuple[str, datetime], list[str]] = {}
-    for (why, before), until in last.items():
-        held.setdefault((why, until), []).append(before)
+        if q.start.date() == day.on and ((known := last.get((q.why, q.before))) is None or q.until > known.until):
+            last[q.why, q.before] = q
+    held: dict[tuple[str, datetime, str], list[str]] = {}
+    for (why, before), q in last.items():
+        held.setdefault((why, q.until, q.after), []).append(before)
     order = {op.id: i for i, op in enumerate(view.sequence.operations)}
+    ended = {s.operation for s in day.slots if s.last}
     pauses = tuple(
-        PauseRow(why, tuple(view.number(id) for id in sorted(ids, key=order.__getitem__)), view.moment(until))
-        for (why, until), ids in held.items()
+        PauseRow(
+            why, tuple(view.number(id) for id in sorted(ids, key=order.__getitem__)), view.moment(until),
+            view.number(after) if after in ended else None,
+        )
+        for (why, until, after), ids in held.items()
     )
     return DayRow(Ref(str(day.number), "step"), date_ref(day.on) if p.dated else None, slots, pauses)
