@@ -88,6 +88,10 @@ def test_combinations_are_sound_tidy_and_ask_what_the_job_asks(
         (Facts(floor_tile="0.6x0.3"), "floor_tile"),
         (Facts(room='x"\njob'), "room"),
         (Facts(room=" "), "room"),
+        (Facts(title='x"'), "title"),
+        (Facts(title=" "), "title"),
+        (Facts(size="2.4 x 1.8 x 2"), "size"),
+        (Facts(tile="y"), "tile"),
         (Facts(room="\x1b[31m"), "room"),
     ],
 )
@@ -106,12 +110,12 @@ def test_a_room_may_be_called_anything(name: str) -> None:
 
 def test_facts_on_the_line(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     monkeypatch.chdir(tmp_path)
-    words = ["--practice", "UK", "--room", "Ensuite", "--size", "2.4x1.8", "--height", "2.4", "--shower", "D A", "--heated"]
+    words = ["--title", "The annexe", "--practice", "UK", "--room", "Ensuite", "--size", "2.4x1.8", "--height", "2.4", "--shower", "D A", "--heated"]
     assert run(["start", *words, "--tile", "600x300x9"]) is Status.FINE
     told = capsys.readouterr().err
     text = Path("job.tilespec").read_text(encoding="utf-8")
     assert re.match(r"wrote job.tilespec; \d+ questions open, listed at its end\nNext: ", told)
-    assert 'room "Ensuite"' in text and "tile floor-tile 600x300x9\n" in text and "practice UK" in text
+    assert text.count('job "The annexe"\n') == 1 and 'room "Ensuite"' in text and "tile floor-tile 600x300x9\n" in text and "practice UK" in text
     assert run(["check", "job.tilespec"]) is Status.FINE
     assert run(["tidy", "--check", "job.tilespec"]) is Status.FINE
     assert run(["start", *words]) is Status.ENVIRONMENT
@@ -131,7 +135,7 @@ def dialogue(monkeypatch: pytest.MonkeyPatch, *answers: str) -> Status:
 
 def test_enter_takes_the_default(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
-    assert dialogue(monkeypatch, *[""] * 8) is Status.FINE
+    assert dialogue(monkeypatch, *[""] * 9) is Status.FINE
     assert Path("job.tilespec").read_text(encoding="utf-8") == starter(Facts(shower="D A")).text
 
 
@@ -139,25 +143,31 @@ def test_a_wrong_answer_is_asked_again(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str],
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    answers = ["XX", "us", "A C", "none", "Hall bath", "8 ft x 5,5 ft", "8 ft x 5 ft", "", "perhaps", "y", ""]
-    answers += ["12 in x 12 in x 1 ft", "8 in x 8 in x 3/8 in"]
+    answers = ['Over the "shop"', "Over the shop", "XX", "us", "0.9 x 0.9", "Hall bath", "y", "8 ft x 5,5 ft", "8 ft x 5 ft", ""]
+    answers += ["A C", "none", "perhaps", "y", "", "12 in x 12 in x 1 ft", "8 in x 8 in x 3/8 in"]
     assert dialogue(monkeypatch, *answers) is Status.FINE
-    said = Facts("US", "Hall bath", "8 ft x 5 ft", heated=True, floor_tile="8 in x 8 in x 3/8 in")
+    said = Facts("US", "Hall bath", "8 ft x 5 ft", heated=True, floor_tile="8 in x 8 in x 3/8 in", title="Over the shop")
     assert Path("job.tilespec").read_text(encoding="utf-8") == starter(said).text
-    assert "It is one of EN, DE" in capsys.readouterr().err
+    told = capsys.readouterr().err
+    assert "It is one of EN, DE" in told and "That looks like a size. The size comes next" in told
+    # Of the floor a size is asked, not a line of a spec.
+    assert "`y` is no size of a floor. Write its two sides, as in 8 ft x 6 ft." in told and "`floor" not in told
+    asked_for = ("Title", "Whose limits", "Name", "Size", "Height", "Shower", "heated", "Wall tile", "Floor tile")
+    places = [told.index(words) for words in asked_for]
+    assert places == sorted(places)
 
 
 def test_nothing_is_asked_in_vain_or_left_behind(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str],
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    assert dialogue(monkeypatch, "UK") is Status.INTERRUPTED        # the input ends
+    assert dialogue(monkeypatch, "", "UK") is Status.INTERRUPTED        # the input ends
     assert list(tmp_path.iterdir()) == []
     Path("job.tilespec").write_text("mine", encoding="utf-8")
     capsys.readouterr()
-    assert dialogue(monkeypatch, *[""] * 8) is Status.ENVIRONMENT
+    assert dialogue(monkeypatch, *[""] * 9) is Status.ENVIRONMENT
     told = capsys.readouterr().err
-    assert "exists already" in told and "Whose limits" not in told
+    assert "exists already" in told and "Title of the job" not in told
     assert Path("job.tilespec").read_text(encoding="utf-8") == "mine"
 
 
@@ -175,7 +185,7 @@ def test_ctrl_c_on_a_real_terminal(tmp_path: Path) -> None:
     )
     os.close(theirs)
     seen, end = b"", time.monotonic() + 60
-    while b"Whose limits hold" not in seen and time.monotonic() < end:
+    while b"Title of the job" not in seen and time.monotonic() < end:
         seen += os.read(ours, 1000)
     time.sleep(0.3)
     child.send_signal(signal.SIGINT)

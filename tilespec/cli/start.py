@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import sys
 from dataclasses import replace
 
@@ -28,21 +29,25 @@ Examples:
 
 # Each question of the dialogue: the fact, how it is asked, what Enter says (None: as it is taken).
 _ASKED: tuple[tuple[str, str, str | None], ...] = (
+    ("title", "Title of the job, for the head of every page (Enter for none)", ""),
     ("practice", f"Whose limits hold ({', '.join(PARENTS)})", "EN"),
-    ("shower", "Shower in which corner (two walls such as D A; or none)", "D A"),
     ("room", "Name of the room", None),
     ("size", "Size of the floor, along wall A first", None),
     ("height", "Height of the room", None),
+    ("shower", "Shower in which corner (two walls such as D A; or none)", "D A"),
     ("heated", "Is the floor heated (yes or no)", "no"),
     ("tile", "Wall tile: width x height x thickness", None),
     ("floor_tile", "Floor tile: width x height x thickness", None),
 )
+# An answer to the question after the one that was asked.
+_SIZE = re.compile(r"[0-9.,/ ]+(mm|cm|m|in|ft)?\s*[x×*]\s*[0-9].*", re.IGNORECASE)
 _YES = {"y": True, "yes": True, "n": False, "no": False}
 
 
 @click.command("start", short_help="Write a starter spec.", epilog=EXAMPLES)
 @click.argument("path", required=False, default=NAME, type=click.Path())
 @click.option("--practice", metavar="|".join(PARENTS), type=click.Choice(tuple(PARENTS)), help="Whose limits hold; else EN.")
+@click.option("--title", metavar="TITLE", help="Title of the job.")
 @click.option("--room", metavar="NAME", help="Name of the room.")
 @click.option("--size", metavar="SIZE", help="Its floor, along wall A first: 2.4x1.8.")
 @click.option("--height", metavar="LENGTH", help="Its height: 2.4.")
@@ -52,8 +57,8 @@ _YES = {"y": True, "yes": True, "n": False, "no": False}
 @click.option("--floor-tile", metavar="SIZE", help="The floor tile.")
 @click.option("--commented", is_flag=True, help="Ask nothing: an example with comments, to be changed.")
 def command(
-    path: str, practice: str | None, room: str | None, size: str | None, height: str | None, shower: str | None, heated: bool,
-    tile: str | None, floor_tile: str | None, commented: bool,
+    path: str, practice: str | None, title: str | None, room: str | None, size: str | None, height: str | None,
+    shower: str | None, heated: bool, tile: str | None, floor_tile: str | None, commented: bool,
 ) -> None:
     """Write a starter spec to PATH (job.tilespec if none is given). A file that exists is never touched.
 
@@ -62,13 +67,13 @@ def command(
     """
     if os.path.isdir(path):
         path = os.path.join(path, NAME)
-    said = any(x is not None for x in (practice, room, size, height, shower, tile, floor_tile)) or heated
+    said = any(x is not None for x in (practice, title, room, size, height, shower, tile, floor_tile)) or heated
     if said and commented:
         raise click.UsageError("--commented writes an example as it stands: it takes no facts")
     made: Starter | None = None
     if said:
         floor_tile = tile if floor_tile is None else floor_tile
-        facts = Facts(practice or "EN", room, size, height, shower or "", heated, tile, floor_tile)
+        facts = Facts(practice or "EN", room, size, height, shower or "", heated, tile, floor_tile, title)
         try:
             made = starter(facts)
         except Unfit as fault:
@@ -96,10 +101,10 @@ def _dialogue() -> Starter:
     for fact, question, usual in _ASKED:
         while True:
             default = usual if usual is not None else taken(facts)[fact]
-            answer = str(click.prompt(question, default=default, err=True)).strip()
+            answer = str(click.prompt(question, default=default, show_default=bool(default), err=True)).strip()
             try:
                 # What was only taken stays marked as taken.
-                tried = facts if usual is None and answer == default else _with(facts, fact, answer)
+                tried = facts if not usual and answer == default else _with(facts, fact, answer)
                 made = starter(tried)
             except Unfit as fault:
                 output.say(f"  {printable(f'{fault.message} {fault.help}'.strip())}\n")
@@ -111,6 +116,8 @@ def _dialogue() -> Starter:
 
 def _with(facts: Facts, fact: str, answer: str) -> Facts:
     match fact:
+        case "title":
+            return replace(facts, title=answer)
         case "practice":
             if answer.upper() not in PARENTS:
                 raise Unfit(fact, f"It is one of {', '.join(PARENTS)}.")
@@ -118,6 +125,8 @@ def _with(facts: Facts, fact: str, answer: str) -> Facts:
         case "shower":
             return replace(facts, shower="" if answer.lower() in ("none", "no") else answer)
         case "room":
+            if _SIZE.fullmatch(answer):
+                raise Unfit(fact, "That looks like a size.", "The size comes next; what is the room called?")
             return replace(facts, room=answer)
         case "size":
             return replace(facts, size=answer)

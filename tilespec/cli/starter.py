@@ -19,6 +19,13 @@ _WHO = {
     "survey": "Look and measure on site:", "client": "Ask the client or the site:", "designer": "Ask the designer:",
     "data sheet": "Read on the data sheet or the box:",
 }  # fmt: skip
+# What each size is, how it is said, and how many sides it has.
+_SIZES = {
+    "size": ("size of a floor", "Write its two sides", 2, 2), "height": ("height", "Write it", 1, 1),
+    "tile": ("size of a tile", "Write width x height x thickness", 2, 3),
+    "floor_tile": ("size of a tile", "Write width x height x thickness", 2, 3),
+}  # fmt: skip
+_TIMES = re.compile("[x×*]", re.IGNORECASE)
 _CORNER = re.compile(r"\s*([A-Za-z])[ ,]*([A-Za-z])(?:[ ,]+(?=[0-9])(.*))?\s*")
 
 
@@ -37,6 +44,7 @@ class Facts:
     heated: bool = False
     tile: str | None = None
     floor_tile: str | None = None
+    title: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +67,7 @@ def taken(facts: Facts) -> dict[str, str]:
     """What stands for a fact that nobody has said: common practice, no source."""
     us = facts.practice == "US"
     return {
-        "room": "Shower room" if facts.shower else "Room",
+        "room": "Bathroom",
         "size": "8 ft x 6 ft" if us else "2.4 x 1.8",
         "height": "8 ft" if us else "2.4",
         "shower": "3 ft x 3 ft" if us else "0.9 x 0.9",
@@ -85,13 +93,16 @@ def starter(facts: Facts) -> Starter:
 def _lines(facts: Facts) -> Iterator[tuple[str, str]]:
     """The lines of the spec, each with the fact that it rests on."""
     meanwhile = taken(facts)
-    name, size, height, tile, floor_tile = (
-        _words(key, said) if (said := getattr(facts, key)) is not None else meanwhile[key]
-        for key in ("room", "size", "height", "tile", "floor_tile")
+    name = _words("room", facts.room) if facts.room is not None else meanwhile["room"]
+    size, height, tile, floor_tile = (
+        _sized(key, _words(key, said), meanwhile[key]) if (said := getattr(facts, key)) is not None else meanwhile[key]
+        for key in _SIZES
     )
-    if '"' in name or not name.strip() or len(name) > 80:
-        raise Unfit("room", "A room's name is one to 80 characters long and holds no quotation mark.")
-    yield "", "job"
+    title = _words("title", facts.title) if facts.title is not None else ""
+    for fact, what, said in (("room", "A room's name", name), ("title", "The title", title)):
+        if '"' in said or len(said) > 80 or (not said and getattr(facts, fact) is not None):
+            raise Unfit(fact, f"{what} is one to 80 characters long and holds no quotation mark.")
+    yield "title", f'job "{title}"' if title else "job"
     yield "practice", f"  practice {facts.practice}"
     yield "", ""
     yield "floor_tile", f"tile floor-tile {floor_tile}"
@@ -113,9 +124,18 @@ def _lines(facts: Facts) -> Iterator[tuple[str, str]]:
 
 def _words(fact: str, said: str) -> str:
     """What is said stays on its line, and ends no piece of it."""
-    if said != printable(said) or (fact != "room" and re.search("[;#]", said)):
+    if said != printable(said) or (fact not in ("room", "title") and re.search("[;#]", said)):
         raise Unfit(fact, "This cannot be written on one line of a spec.", "Say it in plain words and numbers.")
     return said.strip()
+
+
+def _sized(fact: str, said: str, example: str) -> str:
+    """A size is told by its shape before the language looks at it: of a line of the spec nobody has been asked."""
+    what, how, least, most = _SIZES[fact]
+    sides = _TIMES.split(said)
+    if not least <= len(sides) <= most or not all(re.search("[0-9]", side) for side in sides):
+        raise Unfit(fact, f"`{said}` is no {what}.", f"{how}, as in {example}.")
+    return said
 
 
 def _shower(said: str) -> tuple[str, str, str]:
