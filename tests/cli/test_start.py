@@ -110,12 +110,13 @@ def test_a_room_may_be_called_anything(name: str) -> None:
 
 def test_facts_on_the_line(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     monkeypatch.chdir(tmp_path)
-    words = ["--title", "The annexe", "--practice", "UK", "--room", "Ensuite", "--size", "2.4x1.8", "--height", "2.4", "--shower", "D A", "--heated"]
-    assert run(["start", *words, "--tile", "600x300x9"]) is Status.FINE
+    words = ["--practice", "UK", "--room", "Ensuite", "--size", "2.4x1.8", "--height", "2.4", "--shower", "D A", "--heated"]
+    assert run(["start", *words, "--title", "The annexe", "--tile", "600x300x9"]) is Status.FINE
     told = capsys.readouterr().err
     text = Path("job.tilespec").read_text(encoding="utf-8")
     assert re.match(r"wrote job.tilespec; \d+ questions open, listed at its end\nNext: ", told)
-    assert text.count('job "The annexe"\n') == 1 and 'room "Ensuite"' in text and "tile floor-tile 600x300x9\n" in text and "practice UK" in text
+    assert text.count('job "The annexe"\n') == 1
+    assert 'room "Ensuite"' in text and "tile floor-tile 600x300x9\n" in text and "practice UK" in text
     assert run(["check", "job.tilespec"]) is Status.FINE
     assert run(["tidy", "--check", "job.tilespec"]) is Status.FINE
     assert run(["start", *words]) is Status.ENVIRONMENT
@@ -137,6 +138,14 @@ def test_enter_takes_the_default(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
     monkeypatch.chdir(tmp_path)
     assert dialogue(monkeypatch, *[""] * 9) is Status.FINE
     assert Path("job.tilespec").read_text(encoding="utf-8") == starter(Facts(shower="D A")).text
+
+
+def test_what_somebody_says_is_not_marked_as_taken(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Even where it is what stands in brackets."""
+    monkeypatch.chdir(tmp_path)
+    assert dialogue(monkeypatch, "", "", "", "2.4 x 1.8", *[""] * 5) is Status.FINE
+    text = Path("job.tilespec").read_text(encoding="utf-8")
+    assert "# Nobody has said the height of the room" in text and text == starter(Facts(size="2.4 x 1.8", shower="D A")).text
 
 
 def test_a_wrong_answer_is_asked_again(

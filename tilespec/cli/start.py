@@ -101,10 +101,11 @@ def _dialogue() -> Starter:
     for fact, question, usual in _ASKED:
         while True:
             default = usual if usual is not None else taken(facts)[fact]
-            answer = str(click.prompt(question, default=default, show_default=bool(default), err=True)).strip()
+            asked = f"{question} [{default}]" if default else question
+            answer = str(click.prompt(asked, default="", show_default=False, err=True)).strip()
             try:
-                # What was only taken stays marked as taken.
-                tried = facts if not usual and answer == default else _with(facts, fact, answer)
+                # What was only taken stays marked as taken; not what somebody has said, even where it is the same.
+                tried = _with(facts, fact, answer or usual or "") if answer or usual else facts
                 made = starter(tried)
             except Unfit as fault:
                 output.say(f"  {printable(f'{fault.message} {fault.help}'.strip())}\n")

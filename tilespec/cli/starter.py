@@ -21,9 +21,9 @@ _WHO = {
 }  # fmt: skip
 # What each size is, how it is said, and how many sides it has.
 _SIZES = {
-    "size": ("size of a floor", "Write its two sides", 2, 2), "height": ("height", "Write it", 1, 1),
-    "tile": ("size of a tile", "Write width x height x thickness", 2, 3),
-    "floor_tile": ("size of a tile", "Write width x height x thickness", 2, 3),
+    "size": ("size of a floor", "Write its two sides, as in", 2, 2), "height": ("height", "Write it as in", 1, 1),
+    "tile": ("size of a tile", "Write width x height x thickness, as in", 2, 3),
+    "floor_tile": ("size of a tile", "Write width x height x thickness, as in", 2, 3),
 }  # fmt: skip
 _TIMES = re.compile("[x×*]", re.IGNORECASE)
 _CORNER = re.compile(r"\s*([A-Za-z])[ ,]*([A-Za-z])(?:[ ,]+(?=[0-9])(.*))?\s*")
@@ -134,7 +134,7 @@ def _sized(fact: str, said: str, example: str) -> str:
     what, how, least, most = _SIZES[fact]
     sides = _TIMES.split(said)
     if not least <= len(sides) <= most or not all(re.search("[0-9]", side) for side in sides):
-        raise Unfit(fact, f"`{said}` is no {what}.", f"{how}, as in {example}.")
+        raise Unfit(fact, f"`{said}` is no {what}.", f"{how} {example}.")
     return said
 
 
