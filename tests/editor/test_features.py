@@ -332,6 +332,8 @@ def test_boxes_beside_surfaces_are_never_fewer_than_the_order() -> None:
         f"{SPEC}:5 floor 2.4 x 1.8 heated", f"{SPEC}:10 wall A", f"{SPEC}:16 floor walk A 2.0, B 1.5, C 2.0, D 1.5"
     }
     line = next(line for line in takeoff.lines_of("tile") if line.name == "field")
+    # By area, as long as one types: what is ordered is counted in the print, and each hint says so.
+    assert all(text.startswith("about ") and text.endswith("; the print counts piece by piece") for text in shown.values())
     tiles = re.search(r"field: (\d+) tiles", shown[f"{SPEC}:10 wall A"])
     # One surface takes all of this tile: both count the same.
     assert tiles is not None and line.pieces is not None and int(tiles[1]) == line.pieces.value

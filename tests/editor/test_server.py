@@ -152,7 +152,10 @@ async def test_what_takes_longer_follows_in_a_pause(client: LanguageClient, tmp_
         if hints:
             break
         await asyncio.sleep(0.05)
-    assert hints and [h.label for h in hints] == ["4.3 m2; field: 52 tiles, 5 boxes", "5.8 m2; field: 69 tiles, 7 boxes"]
+    assert hints and [h.label for h in hints] == [
+        f"about {words}; the print counts piece by piece"
+        for words in ("4.3 m2; field: 52 tiles, 5 boxes", "5.8 m2; field: 69 tiles, 7 boxes")
+    ]
     assert [h.position.line for h in hints] == [3, 6]
     hover = await client.text_document_hover_async(lsp.HoverParams(lsp.TextDocumentIdentifier(uri), place(text, "floor 2.4")))
     assert hover is not None and isinstance(hover.contents, lsp.MarkupContent) and "52 tiles" in hover.contents.value

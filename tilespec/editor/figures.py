@@ -12,6 +12,9 @@ from tilespec.quantity.typed import typed
 from tilespec.source import Span
 from tilespec.takeoff.types import Line, TakeOff
 
+# What is worked out while one types goes by area, with a larger allowance: nobody may order from it.
+COUNTED = "the print counts piece by piece"
+
 
 @dataclass(frozen=True, slots=True)
 class Hint:
@@ -40,12 +43,12 @@ def hints(page: Page) -> list[Hint]:
 
 
 def surface_words(surface: Surface, takeoff: TakeOff) -> str:
-    """`5.8 m2; wall-tile: 31 tiles, 6 boxes`."""
-    parts = [typed(takeoff.measure(surface.id).tiled_area)]
+    """`about 5.8 m2; wall-tile: 31 tiles, 6 boxes; the print counts piece by piece`."""
+    parts = [f"about {typed(takeoff.measure(surface.id).tiled_area)}"]
     for line in takeoff.lines_of("tile"):
         if not line.role and any(p.place == surface.id for p in line.parts):
             parts.append(tile_words(line, surface.id))
-    return "; ".join(parts)
+    return "; ".join((*parts, COUNTED))
 
 
 def tile_words(line: Line, place: str) -> str:
@@ -73,7 +76,7 @@ def order_words(name: str, takeoff: TakeOff) -> str:
                 words += f", {typed(line.gross)} with {typed(line.allowance)} allowance"
             count = f", {_number(int(line.pieces.value), 'tile', 'tiles')}" if line.pieces is not None else ""
             boxes = f", {_number(int(line.packs.value), 'box', 'boxes')}" if line.packs is not None else ""
-            return f"In this job by area: {words}{count}{boxes}."
+            return f"In this job about {words}{count}{boxes}; {COUNTED}: order by that."
     return ""
 
 
@@ -97,7 +100,7 @@ def product_words(product: Product, takeoff: TakeOff | None) -> list[str]:
         for line in takeoff.lines:
             if line.kind == product.kind and line.name == product.name and not line.role:
                 packs = f", {_number(int(line.packs.value), 'pack', 'packs')}" if line.packs is not None else ""
-                said.append(f"In this job: {typed(line.gross)}{packs}.")
+                said.append(f"In this job about {typed(line.gross)}{packs}; {COUNTED}: order by that.")
     return said
 
 
