@@ -280,9 +280,10 @@ def drawings(compiled: Compiled) -> tuple[tuple[str, str], ...]:
     p = compiled.plan
     if p is None or compiled.failed:
         raise ValueError(f"{compiled.path} has errors")
+    from tilespec.document.drawing import standing_alone
     from tilespec.document.gallery import gallery
 
-    return tuple((name, d.svg) for name, d in gallery(p.job, p.setout))
+    return tuple((name, standing_alone(d.svg)) for name, d in gallery(p.job, p.setout))
 
 
 COMPARED = ("text", "md", "json")  # forms of a comparison

@@ -13,6 +13,7 @@ import pytest
 from tilespec import pipeline
 from tilespec.cli.door import run
 from tilespec.cli.status import Status
+from tilespec.document.drawing.lettering import width
 from tilespec.workspace.host import DiskHost
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -115,3 +116,14 @@ def test_a_cut_along_a_fall_is_said_in_words(capsys: pytest.CaptureFixture[str])
     assert f"cut in two, both laid; {falls} the upper edge, 2 from the left, to the lower right corner\n" in told
     assert f"across; cut through, all parts laid, {falls} the left edge, 8.5 up, to the right edge, 288 up\n" in told
     assert "from the upper edge, 3 from the left, to 82.5 from the left and 220.5 up" in told and "fold" not in told
+
+
+def test_lettering_takes_its_room_in_any_font(job: Path) -> None:
+    """A file of its own is read with whatever font is there: a wide one made labels run into each other."""
+    assert run(["set-out", "one.tilespec"]) is Status.FINE
+    drawing = ElementTree.parse(next(p for p in (job / "one-set-out").iterdir() if "wall-a" in p.name))
+    letterings = [t for t in drawing.iter("{http://www.w3.org/2000/svg}text") if t.get("font-weight") is None]
+    assert len(letterings) > 20
+    for t in letterings:
+        assert t.text and float(t.get("textLength", "0")) == pytest.approx(width(t.text, float(t.get("font-size", "0"))), abs=0.01)
+        assert t.get("lengthAdjust") == "spacingAndGlyphs"

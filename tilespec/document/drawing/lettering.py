@@ -45,6 +45,11 @@ def width(text: str, size: float, bold: bool = False) -> float:
     return total / 2048 * size * (_BOLD if bold else 1)
 
 
+def known(text: str) -> bool:
+    """Whether the width is that of the font, and no estimate on the safe side."""
+    return all(32 <= ord(sign) < 127 or sign in _SIGNS for sign in text)
+
+
 def shorten(text: str, limit: float, size: float) -> str:
     """The text, or its beginning and an ellipsis when it is wider than `limit`."""
     if width(text, size) <= limit:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from html import unescape
 
-from tilespec.document.drawing.lettering import ABOVE, BELOW, FONT, SMALL, width
+from tilespec.document.drawing.lettering import ABOVE, BELOW, FONT, SMALL, known, width
 from tilespec.document.drawing.shape import Box, Line, Polygon, text_box
 
 
@@ -178,3 +179,19 @@ class Picture:
         out.append("</g>")
         out.append("</svg>")
         return "\n".join(out) + "\n"
+
+
+_TEXT = re.compile(r'<text (?P<place>[^>]*?font-size="(?P<size>[0-9.]+)"[^>]*)>(?P<words>[^<]*)</text>')
+
+
+def standing_alone(svg: str) -> str:
+    """A drawing for a file of its own: its lettering takes the room that was left for it in whatever font the reader has."""
+
+    def held(found: re.Match[str]) -> str:
+        words = unescape(found["words"])
+        if "font-weight" in found["place"] or not known(words):
+            return found[0]
+        length = number(width(words, float(found["size"])))
+        return f'<text {found["place"]} textLength="{length}" lengthAdjust="spacingAndGlyphs">{found["words"]}</text>'
+
+    return _TEXT.sub(held, svg)
