@@ -125,5 +125,6 @@ def test_lettering_takes_its_room_in_any_font(job: Path) -> None:
     letterings = [t for t in drawing.iter("{http://www.w3.org/2000/svg}text") if t.get("font-weight") is None]
     assert len(letterings) > 20
     for t in letterings:
-        assert t.text and float(t.get("textLength", "0")) == pytest.approx(width(t.text, float(t.get("font-size", "0"))), abs=0.01)
+        size, length = (float(t.get(key, "0")) for key in ("font-size", "textLength"))
+        assert t.text and length == pytest.approx(width(t.text, size), abs=0.01)
         assert t.get("lengthAdjust") == "spacingAndGlyphs"
