@@ -182,9 +182,11 @@ RECORD_CHAINS = (
 WAITS = ("membrane", "coats", "tiling", "grouting", "walking", "sealing", "water", "priming", "use", "heating", "impregnating")
 
 SIDES = ("left", "right", "top", "bottom", "ceiling", "floor", "datum")
+TRIM_PLACES = ("left", "right", "top", "openings", "external corner", "niche", "niches", "boxing", "bottom")
 COLOURS = ("white", "grey", "gray", "light", "dark", "black", "beige", "brown", "clear", "yellow", "blue", "green", "red")
 # Heating that an electrician connects and tests; pipes are a plumber's.
 ELECTRIC = ("mat", "cable")
+HEATING = (*ELECTRIC, "pipes")
 PRODUCT_WORDS = (
     "cement",
     "dispersion",
@@ -250,12 +252,23 @@ BASIN_WORDS = ("pedestal", "vanity", "wall-hung")
 BOXING_WORDS = ("full",)
 JOB_WORDS = ("occupied", "empty")
 FITTING_WORDS = ("glued", "screwed")
-PLACE_WORDS = tuple(dict.fromkeys((
-    *FLOOR_WORDS, *SHOWER_WORDS, *BATH_WORDS, *BASIN_WORDS, *BOXING_WORDS, *JOB_WORDS, *FITTING_WORDS, "existing", "open",
-)))
+DESCRIBED: dict[str, tuple[str, ...]] = {
+    "floor": FLOOR_WORDS, "shower": SHOWER_WORDS, "bath": BATH_WORDS, "basin": BASIN_WORDS, "boxing": BOXING_WORDS,
+    "job": JOB_WORDS, "fitting": FITTING_WORDS,
+}  # fmt: skip
+PLACE_WORDS = tuple(dict.fromkeys((*(word for words in DESCRIBED.values() for word in words), "existing", "open")))
 # Every word that describes something, wherever it may stand.
 PLAIN_WORDS = (*TILE_WORDS, *BOND_WORDS, *BASE_WORDS, *PRODUCT_WORDS, *COLOURS, *PLACE_WORDS)
 
+# What the height of a finished floor is said above.
+STRUCTURE = ("structural floor", "slab", "base")
+# Who works; what rooms are measured to, each with how the job has it; paper.
+CREW = ("tiler", "helper", "apprentice")
+MEASURED = {
+    "bare wall": "bare wall", "bare walls": "bare wall",
+    "tile face": "tile face", "tile faces": "tile face", "tiles": "tile face",
+}  # fmt: skip
+PAPERS = ("A4", "Letter")
 DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 # Words that cannot both be said of one thing.

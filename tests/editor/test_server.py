@@ -118,6 +118,10 @@ async def test_open_mend_complete_rename_and_close(client: LanguageClient, tmp_p
     best = next(i for i in listed.items if i.label.startswith("tile-"))
     assert isinstance(best.text_edit, lsp.TextEdit)
     assert applied(typed, [best.text_edit]).endswith("  base tile-backer board\n")
+    # All that is said of it, first how it is written.
+    assert isinstance(best.documentation, lsp.MarkupContent)
+    assert best.documentation.value.startswith("```tilespec\nbase tile-backer board\n```")
+    assert best.detail == "base: tile backer board"
 
     renamed = await client.text_document_rename_async(
         lsp.RenameParams(lsp.TextDocumentIdentifier(uri), place(typed, "field; joint 3"), "ground")

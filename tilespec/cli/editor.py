@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os.path
 import sys
+from datetime import date
 from pathlib import Path
 
 import click
@@ -45,7 +46,7 @@ def command(library: str | None, editor: str | None) -> int:
         if (fault.name or "").partition(".")[0] not in ("pygls", "lsprotocol"):
             raise
         raise Stop("the part that speaks with editors is not installed", "To install it: pip install pygls") from None
-    serve(DiskHost(), library)
+    serve(DiskHost(), library, lambda: date.today().isoformat())
     return Status.FINE
 
 

@@ -1,84 +1,54 @@
 """What can stand where the cursor is: words of the language, by the grammar and by what they may say something about; words of
-the trade; names of this job; units."""
+the trade; names of this job; units; and, where a value is needed, an example of one."""
 
 from __future__ import annotations
 
 import os.path
 import re
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
-from tilespec import vocabulary as known
-from tilespec.checks import RULES
-from tilespec.checks.rule import QUALITY
 from tilespec.editor.desk import Desk, Page
-from tilespec.editor.names import PRODUCT, ROOM, TILE, WALL, mentions
-from tilespec.editor.reference import meaning, statement
-from tilespec.editor.slots import slot_of, slot_of_kind
-from tilespec.editor.spot import Before, before, room_of, words_of
+from tilespec.editor.reference import Telling, brief, entry, example, glossary, statement, telling
+from tilespec.editor.seat import Seat, seat
+from tilespec.editor.slots import key, slot
+from tilespec.editor.spot import Before, before
+from tilespec.editor.values import NAME, VALUE, described, generic, room_names, values
 from tilespec.job.header import sizes_in_mm
-from tilespec.job.schema import ITEMS
 from tilespec.job.schema import STATEMENTS as SCHEMA
-from tilespec.practice.lookup import NAMES as FAMILIES
-from tilespec.practice.lookup import practice
-from tilespec.quantity.unit import UNITS
-from tilespec.resources import data_text
-from tilespec.sequence.stages import WORDS as STAGE_WORDS
-from tilespec.source import Source
-from tilespec.syntax.ahead import Ahead, ahead, behind_number, started_by
-from tilespec.syntax.nodes import Atom, Attribute, Statement
-from tilespec.syntax.parse import parse
-from tilespec.syntax.words import BOTH, PRODUCTS, STATEMENTS, starts_statement
+from tilespec.job.slot import Slot
+from tilespec.quantity.unit import SPELLINGS, UNITS, Kind
+from tilespec.syntax.ahead import Ahead, ended, going_on, kinds_of, started_by
+from tilespec.syntax.words import BOTH, PRODUCTS, STATEMENTS, WITH_ZONE
 
-WORD, NAME, VALUE, UNIT = "word", "name", "value", "unit"
+WORD, UNIT, EXAMPLE = "word", "unit", "example"
+__all__ = ["EXAMPLE", "NAME", "UNIT", "VALUE", "WORD", "Choice", "complete"]
 
 _PARTIAL = re.compile(r"[^\W\d_][\w'./+-]*$")
 # An open text up to the cursor.
 _TEXT = re.compile(r'"([^"]*)$')
-_CLASSES = {
-    "adhesive": ("C1", "C1T", "C2", "C2T", "C2TE", "C2E", "C2F", "C2FT", "C2FTE", "S1", "S2", "D1", "D1T", "D1TE", "D2", "D2TE",
-                 "R1", "R1T", "R2", "R2T"),
-    "grout": ("CG1", "CG2", "CG2W", "CG2A", "CG2WA", "RG"),
-    "membrane": ("CM", "DM", "RM", "O1", "O2", "P"),
-    "sealant": ("XS1", "XS2", "XS3", "S1", "S2", "S3", "25LM", "25HM", "20LM", "20HM", "12.5E", "12.5P", "7.5P"),
-}
-_TRADES = ("tiler", "plumber", "electrician", "glazier", "plasterer", "joiner", "painter", "client")
+# How values are written, by the kind of token.
+_FORMS = {
+    "DATE": "year-month-day", "CLOCKS": "from when to when", "STRING": "a text in quotes",
+    "REFERENCE": "a word without blanks, or a text in quotes", "NAME": "a name of your own, one word",
+}  # fmt: skip
+# Statements that give something a new name.
+_NAMED = ("tile", "product", "room")
 
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """text    what is written; what is typed of it starts at `start` in the text
-    detail  what it is, in a few words
+    """text     what is written; what is typed of it starts at `start` in the text
+    detail   what it is, in a few words
+    written  how it is written, an example; about: all there is to say
     """
 
     text: str
     what: str
     start: int
     detail: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class _Place:
-    """Where something is typed.
-
-    kind     of the statement; "" at the margin before its word is known
-    piece    what the piece says up to the word being typed
-    entry    "head" or "attributes"
-    opener   the item of the line that the piece can say something about; "" for none
-    """
-
-    page: Page
-    file: str
-    room: str
-    kind: str
-    head: str
-    piece: str
-    entry: str
-    opener: str
-    last: Attribute | None
-    statement: Statement | None
-    start: int
-    indented: bool
+    written: str = ""
+    about: str = ""
 
 
 def complete(desk: Desk, file: str, offset: int) -> list[Choice]:
@@ -99,333 +69,149 @@ def complete(desk: Desk, file: str, offset: int) -> list[Choice]:
     partial = _PARTIAL.search(line)
     start = begin + partial.start() if partial else offset
     cut = line[: start - begin]
-    place = _place(page, file, cut, before(cut), begin, start)
+    here = seat(page, file, before(cut), begin, start)
     found: dict[str, Choice] = {}
-    for choice in _choices(place):
+    for choice in _choices(here, desk.date()):
         found.setdefault(choice.text, choice)
     return list(found.values())
-
-
-def _place(page: Page, file: str, cut: str, so_far: Before, begin: int, start: int) -> _Place:
-    seated = page.seated(file)
-    assert seated is not None
-    piece = so_far.pieces[-1]
-    n = seated.index(begin) if so_far.indented else -1
-    above = seated.tree.statements[n] if n >= 0 else None
-    text = seated.source.text
-    if so_far.indented and above is not None:
-        at = seated.start(n)
-        stop = min((x for x in (text.find("\n", at), text.find(";", at)) if x >= 0), default=len(text))
-        head = text[at:stop]
-        tree = parse(Source("", f"{head}\n  {cut}\n")).value
-        st = tree.statements[0] if tree.statements else None
-        said = st.lines[-1].attributes if st is not None and len(st.lines) > 1 else ()
-        kind, entry = above.kind, "attributes"
-    else:
-        # At the margin: the last piece that starts a statement.
-        firsts = [n for n, p in enumerate(so_far.pieces) if starts_statement(*_two(p))]
-        head = so_far.pieces[firsts[-1]] if firsts else ""
-        last = "; ".join(so_far.pieces[firsts[-1] :]) if firsts else ""
-        st = next(iter(parse(Source("", last)).value.statements), None)
-        said = tuple(a for line in st.lines for a in line.attributes) if st is not None else ()
-        kind = st.kind if st is not None else ""
-        entry = "head" if not firsts or firsts[-1] == len(so_far.pieces) - 1 else "attributes"
-        if firsts and not kind:
-            kind = _two(head)[0]
-    kind = "product" if kind in PRODUCTS else kind
-    opener = ""
-    for a in said:
-        if kind in SCHEMA and a.kind in SCHEMA[kind][1]:
-            opener = a.kind
-        elif kind in SCHEMA and a.kind in SCHEMA[kind][0] and a.kind != "words" and a.kind not in ITEMS.get(opener, ()):
-            opener = ""
-    room = room_of(seated, above) if above is not None else ""
-    if not so_far.indented:
-        n = seated.index(begin - 1) if begin else -1
-        room = room_of(seated, seated.tree.statements[n]) if n >= 0 else ""
-    return _Place(
-        page, file, room, kind, head, piece, entry, opener, said[-1] if said else None, st, start, so_far.indented
-    )
-
-
-def _two(piece: str) -> tuple[str, str]:
-    m = re.match(r"([^\W\d_][\w-]*)[ \t\u00a0]*([^\W\d_][\w-]*)?", piece)
-    return (m[1], m[2] or "") if m else ("", "")
 
 
 # ---------------------------------------------------------------- choices
 
 
-def _choices(place: _Place) -> Iterator[Choice]:
-    def word(text: str) -> Choice:
-        return Choice(text, WORD, place.start, _told(text, place.kind))
-
-    piece = place.piece.rstrip()
-    if not piece and not place.indented:
-        following = ahead("", "attributes")
-        if place.head and place.kind in SCHEMA and following is not None:
-            yield from _attributes(place, following)
-            yield from (Choice(n, what, place.start, detail) for n, what, detail in _names(place, [], following))
-        yield from map(word, (*STATEMENTS, *BOTH))
+def _choices(here: Seat, today: str) -> Iterator[Choice]:
+    following = here.following
+    if not here.piece and not here.indented:
+        if here.head and here.kind in SCHEMA and following is not None:
+            yield from _words(here, following)
+            yield from _described(here, following)
+        for text in (*STATEMENTS, *BOTH):
+            kind = "product" if text in PRODUCTS else text
+            meant, one = statement(text), example(kind, "", kind, text)
+            detail = _product(text) if text in PRODUCTS else brief(meant.rstrip("."))
+            yield Choice(text, WORD, here.start, detail, one.text if one is not None else _named(text), meant)
         return
-    if place.kind not in SCHEMA:
+    if here.kind not in SCHEMA or following is None:
         return
-    following = ahead(piece, place.entry)
-    if following is None:
-        return
-    tokens = [t.lower() for t in words_of(piece)]
-    if tokens in (["shower"], ["bath"]):
-        yield word("zone")
-    names = [Choice(n, what, place.start, detail) for n, what, detail in _names(place, tokens, following)]
-    # A word that must follow comes before all that could.
-    units = list(_units(place, piece, tokens))
-    # Lengths are mostly written without one.
+    if here.entry == "head" and here.piece in WITH_ZONE:
+        row = entry("wall", "", f"zone_{here.piece}", f"{here.piece} zone")
+        yield _choice(here, "zone", replace(telling(row), written=f"{here.piece} zone"))
+    units = list(_units(here, following))
+    words = list(_words(here, following))
+    if following.inside[-1:] == ("QTY",) and _BARE.search(following.said[-1]):
+        words = [w for w in words if w.text not in UNITS and w.text not in SPELLINGS]    # they would be its unit
+    # A unit that must follow comes before all that could; lengths are mostly written without one.
     if units and not any(u.text == "m" for u in units):
         yield from units
-    yield from names
-    yield from _attributes(place, following)
+    yield from _values(here, following)
+    # Words that go on with a description come first, not those that could begin one.
+    first = bool(following.inside)
+    yield from _described(here, following) if first else ()
+    yield from words
+    yield from _described(here, following) if not first else ()
     yield from units
+    yield from _examples(here, following, today)
 
 
-def _attributes(place: _Place, following: Ahead) -> Iterator[Choice]:
-    own, items = SCHEMA[place.kind] if place.kind in SCHEMA else ((), ())
-    said = ITEMS.get(place.opener, ()) if place.opener else ()
-    allowed = {*said, *own, *items}
-    order = {kind: n for n, kind in enumerate((*said, *own, *items))}
-    tokens = list(words_of(place.piece))
-    number = bool(tokens) and tokens[-1][-1:].isnumeric() or bool(re.search(r"[0-9½¼¾][^\W\d_%]*$|%$", place.piece.rstrip()))
-    found: list[tuple[int, str]] = []
+def _choice(here: Seat, text: str, told: Telling, what: str = WORD) -> Choice:
+    return Choice(text, what, here.start, told.detail, told.written, told.about)
+
+
+def _values(here: Seat, following: Ahead) -> Iterator[Choice]:
+    for value in values(here, following):
+        yield _choice(here, value.text, value.telling, value.what)
+
+
+def _described(here: Seat, following: Ahead) -> Iterator[Choice]:
+    for value in described(here, following):
+        yield _choice(here, value.text, value.telling, value.what)
+
+
+def _words(here: Seat, following: Ahead) -> Iterator[Choice]:
+    """Words of the language: those that the attribute itself needs come first."""
+    order = here.allowed
+    found: list[tuple[int, str, str]] = []
+    fresh = following.ends or not following.inside
+    begun, said = kinds_of(following.inside), ended(following.inside) if following.inside else frozenset()
     for text in following.words:
-        kinds = started_by().get(text, frozenset())
-        if number:
-            kinds |= behind_number().get(text, frozenset())
-        # Where the piece cannot end, only the words of the attribute itself can follow.
-        if not following.ends and tokens and tokens[-1] != ",":
-            found.append((-1, text))
-        elif kinds & allowed:
-            found.append((min(order[k] for k in kinds & allowed), text))
-        elif not kinds and text not in behind_number():
-            found.append((-1, text))
-    for _, text in sorted(found):
-        yield Choice(text, WORD, place.start, _told(text, place.kind))
-    if "PRODUCT" in following.kinds and ("product" in allowed or place.entry == "head" and not tokens):
+        on = going_on(following.inside, text) if following.inside or text not in started_by() else frozenset()
+        kinds = on | (started_by().get(text, frozenset()) if fresh else frozenset())
+        if here.kind in on and here.entry == "head" or text == "corner" and following.inside[:1] == ("walk",):
+            found.append((-1, text, here.kind if here.kind in on else "walk"))
+        elif kinds := (kinds & set(order)) - (said - on):
+            kind = min(kinds, key=lambda k: order[k])
+            found.append((order[kind] if following.ends or not following.inside else -1, text, kind))
+    for _, text, kind in sorted(found):
+        yield _choice(here, text, _told(here, kind, " ".join((*following.said, text)) if kind in begun else text))
+    if "PRODUCT" in following.kinds and "product" in order:
         for text in PRODUCTS:
-            yield Choice(text, WORD, place.start, "product")
+            yield Choice(text, WORD, here.start, _product(text), _named(text), _told(here, "product", text).about)
 
 
-def _told(text: str, kind: str) -> str:
-    if not kind and (words := statement(text)):
-        return words
-    entry = meaning(text, text, (kind if kind != "product" else "products",))
-    words = entry.means or entry.silent if entry is not None else ""
-    return words if len(words) <= 90 else words[:87].rstrip() + "..."
+def _product(kind: str) -> str:
+    return brief(glossary().get(kind.replace("-", " "), ""))
 
 
-_Named = tuple[str, str, str]
+def _named(kind: str) -> str:
+    return f"{kind} {next(iter(generic(kind)), 'none')}"
 
 
-def _names(place: _Place, tokens: list[str], following: Ahead) -> Iterator[_Named]:
-    """Words of the trade and names that can stand here."""
-    if "NAME" not in following.kinds and "STRING" not in following.kinds and "MOVEMENT" not in following.kinds:
+def _told(here: Seat, kind: str, text: str) -> Telling:
+    item = here.item_for(kind)
+    if here.kind == "tile" and here.laid and kind != here.kind:
+        item = "tile"    # of the tile of a whole room: how it is laid
+    told = telling(entry(here.kind, item, kind, text, here.thing), example(here.kind, here.item_for(kind), kind, here.thing))
+    return told if told.about or kind != here.kind else replace(told, about=statement(here.thing))
+
+
+# ---------------------------------------------------------------- examples
+
+
+def _examples(here: Seat, following: Ahead, today: str) -> Iterator[Choice]:
+    """Where a value is needed, how one is written."""
+    inside = following.inside
+    if not inside or inside[-1] == ",":
         return
-    last = tokens[-1] if tokens else ""
-    prev = tokens[-2] if len(tokens) > 1 else ""
-    # The last word of the language, and what has been said behind it.
-    back = next((n for n in range(len(tokens) - 1, -1, -1) if tokens[n] in _LEADS or tokens[n] in PRODUCTS), -1)
-    if tokens[:1] == ["build-up"]:
-        back = 0    # its layers are called like products
-    lead, said = (tokens[back], tokens[back + 1 :]) if back >= 0 else ("", [])
-
-    def values(listed: Iterable[str], detail: str = "") -> Iterator[_Named]:
-        for text in listed:
-            yield text, VALUE, detail
-
-    if last == "," and place.kind != "product" and lead not in ("crew", "build-up", "walk", "heights", "aids"):
-        lead, said = "", []
-    if place.entry == "head" and len(tokens) == 1:
-        match place.kind:
-            case "tile":
-                yield from _declared(place, TILE)
-            case "product":
-                yield from _declared(place, PRODUCT, last)
-                yield "none", VALUE, "refused here"
-            case "wall":
-                yield from values(_free_walls(place), "wall")
-            case "delivery":
-                yield from _declared(place, TILE)
-            case "record":
-                yield from values(known.RECORDS, "record")
-            case "deviation":
-                for rule in RULES:
-                    if rule.guards == QUALITY:
-                        yield rule.name, VALUE, rule.title
-            case "limit":
-                at = practice(place.page.look.job.family if place.page.look else "EN")
-                for key in at.keys():
-                    entry = at.entry(key)
-                    yield key, VALUE, entry.what if entry is not None else ""
-        return
-    if last == "corner":
-        yield from values(("internal", "external") if place.kind == "floor" and "walk" in tokens else _walls(place), "")
-        return
-    if last == "walk" or lead == "walk" and last == ",":
-        legs = [t.upper() for t in said if len(t) == 1 and t.isalpha()]
-        yield from values([chr(ord(max(legs)) + 1)] if legs else ["A"], "the next wall")
-        yield "corner", WORD, "where it turns left: `corner external`"
-        return
-    if prev == "corner" or last == "wall":
-        yield from values(_walls(place), "wall")
-        return
-    if last in ("on", "in") and "STRING" in following.kinds:
-        for name in _rooms(place.page):
-            yield f'"{name}"', NAME, "room"
-        if place.kind in ("record", "step", "deviation"):
-            return
-    if lead in PRODUCTS and not said and place.entry != "head":
-        yield from _declared(place, PRODUCT, lead)
-        yield from _generic(lead)
-        if lead == "heating":
-            yield from values(("mat", "cable", "pipes"), "kind of heating")
-        yield "none", VALUE, "refused here"
-        return
-    match lead:
-        case "tile" | "with" if not said:
-            yield from _declared(place, TILE)
-            return
-        case "for" if not said:
-            yield from values(("floor", "walls"), "where it is taken first")
-            return
-        case "class":
-            kind = _two(place.head)[0]
-            before_it = tokens[back - 1] if back else ""
-            classes = {"barefoot": ("A", "B", "C"), "slip": known.SLIP}.get(before_it, _CLASSES.get(kind, ()))
-            yield from values(c for c in classes if c.lower() not in said)
-            if before_it in ("barefoot", "slip"):
-                return
-        case "base":
-            whole = " ".join(said)
-            for words in known.BASES:
-                if words.startswith(whole) and (not whole or words[len(whole) : len(whole) + 1] in (" ", "")):
-                    rest = words[len(whole) :].strip()
-                    if rest:
-                        yield rest, VALUE, "base"
-            yield from values(known.BASE_WORDS, "of a base")
-            if not said:
-                return
-        case "practice":
-            yield from ((f, VALUE, name) for f, name in FAMILIES.items() if f != "common")
-        case "paper":
-            yield from values(("A4", "Letter"))
-        case "sizes":
-            yield from values(("mm", "m"))
-        case "measured" if last in ("to", "bare", "tile"):
-            yield from values({"to": ("bare wall", "tile face"), "bare": ("wall",), "tile": ("face",)}[last])
-        case "hours":
-            yield from values(("mon-fri", "mon-thu", "mon-sat", *known.DAYS))
-        case "crew":
-            yield from values(("tiler", "helper", "apprentice"))
-        case "aids":
-            yield from values(known.AIDS)
-        case "build-up":
-            yield from values(known.LAYERS, "layer")
-        case "heights":
-            yield from values(("left", "right"))
-        case "colour":
-            yield from values(known.COLOURS)
-        case "before" | "after" if place.kind == "step":
-            yield from values(dict.fromkeys(w.word for w in STAGE_WORDS), "stage of the work")
-        case "before":
-            yield from values(w for w in known.WAITS if w != "coats")
-        case "between":
-            yield from values(("coats",))
-        case "result":
-            yield from values(("pass", "fail"))
-        case "by":
-            yield from values(_TRADES, "trade")
-        case "fall":
-            yield from values(("four planes", "two planes", "one plane", "planes", "plane"))
-            yield from values(("m", "ft") if last == "per" else ())
-        case "follow":
-            yield from values(("floor", "field", "wall") if not said else _walls(place) if last == "wall" else ())
-        case "at" if "full" in tokens[:back]:
-            yield from values((*known.STARTS, "wall") if not said else ("floor",) if last == "finished" else ())
-        case "at" if "sensor" not in tokens:
-            yield from values(("left", "right", "top", "bottom", "openings", "niche", "external corner", "boxing"))
-        case "from" if "start" in tokens[:back]:
-            yield from values(("left", "right", "floor", "top", "ceiling", "door", "datum", "wall"))
-        case "from":
-            yield from values(("left", "right", "wall", "top", "ceiling", "floor"))
-        case "above" | "below":
-            yield from values(("finished floor", "datum", "structural floor", "floor"))
-            yield from values(("floor",) if last in ("finished", "structural") else ())
-        case "on" if not said and (prev in ("joint", "tile") or place.kind == "tile"):
-            yield from values(known.MIDDLES)
-            return
-        case "on" if prev in known.MIDDLES or last in known.MIDDLES:
-            yield from values(known.WAYS, "direction")
-    if lead in ("from", "above", "below", "at", "hours", "colour", "practice", "sizes", "paper") and not said:
-        return
-    yield from values(_plain(place), "")
+    head = here.entry == "head" and here.kind in kinds_of(inside)
+    for token in ("NAME", "DATE", "CLOCKS", "STRING", "REFERENCE", "QTY"):
+        kinds = going_on(inside, token) if token in following.kinds else frozenset()
+        kind = here.kind if head and here.kind in kinds else next((k for k in here.allowed if k in kinds), "")
+        # A title may be left out, but not a value; names are listed, but for a new one.
+        if not kind or following.ends and token != "STRING" or token == "NAME" and (not head or here.kind not in _NAMED):
+            continue
+        item = here.item_for(kind)
+        one, nth = example(here.kind, item, kind, here.thing), len(following.values)
+        text = one.values[nth] if one is not None and nth < len(one.values) else ""
+        if token == "DATE":
+            text = today or text
+        if text and _is(token, text):
+            told = _told(here, kind, " ".join(following.said))
+            yield _choice(here, text, replace(told, detail=f"example: {_form(here, kind, token, inside)}"), EXAMPLE)
+    # What a thing needs first: its size or its place.
+    kinds = ended(inside) if following.ends and "QTY" in following.kinds and all(map(str.islower, inside)) else frozenset()
+    for kind in kinds if len(kinds) == 1 else ():
+        item, lead = here.item_for(kind), " ".join(inside)
+        one = example(here.kind, item, kind, here.thing)
+        rest = one.text.removeprefix(lead).strip() if one is not None and one.text.startswith(f"{lead} ") else ""
+        if rest[:1].isdigit():
+            told = _told(here, kind, lead)
+            yield _choice(here, rest, replace(told, detail="example: its size, or its place"), EXAMPLE)
 
 
-# Words of the language that take words of the trade or names behind them.
-_LEADS = frozenset((
-    "tile", "with", "for", "class", "base", "practice", "paper", "sizes", "measured", "hours", "crew", "build-up", "heights",
-    "colour", "before", "after", "between", "result", "by", "fall", "follow", "at", "from", "above", "below", "on", "walk",
-))  # fmt: skip
+def _is(token: str, text: str) -> bool:
+    first = text[:1]
+    own = {"STRING": first == '"', "REFERENCE": first != '"', "NAME": first.isalpha(), "QTY": first in "+-" or first.isdigit()}
+    return own.get(token, True)
 
 
-def _plain(place: _Place) -> Iterable[str]:
-    """Words that describe what is being said."""
-    if place.opener == "tile":
-        return known.BOND_WORDS
-    if place.opener == "base":
-        return known.BASE_WORDS
-    match place.kind:
-        case "tile":
-            return (*known.TILE_WORDS, *known.BOND_WORDS)
-        case "product":
-            return known.PRODUCT_WORDS
-        case "floor" | "shower" | "bath" | "basin" | "boxing" | "job":
-            return known.PLACE_WORDS
-        case "wall" if place.opener == "fitting":
-            return ("glued", "screwed")
-    return ()
-
-
-def _declared(place: _Place, what: str, kind: str = "") -> Iterator[_Named]:
-    for m in mentions(place.page):
-        if m.defines and m.what == what and m.room in ("", place.room):
-            product, _, name = m.name.partition(" ")
-            if what == TILE:
-                yield m.name, NAME, "tile"
-            elif product == kind:
-                yield name, NAME, kind
-
-
-def _generic(kind: str) -> Iterator[_Named]:
-    for m in re.finditer(rf"^{re.escape(kind)} ([\w-]+)", data_text("templates/stock/generic.tilespec"), re.MULTILINE):
-        yield m[1], NAME, "generic: to be confirmed on the data sheet"
-
-
-def _rooms(page: Page) -> list[str]:
-    return list(dict.fromkeys(m.name for m in mentions(page) if m.what == ROOM and m.defines))
-
-
-def _walls(place: _Place) -> list[str]:
-    look = place.page.look
-    room = next((r for r in look.job.rooms if r.name == place.room), None) if look is not None else None
-    if room is None and look is not None and len(look.job.rooms) == 1:
-        room = look.job.rooms[0]
-    letters = [w.letter for w in room.walls] if room is not None else []
-    said = [m.name for m in mentions(place.page) if m.what == WALL and m.room == place.room]
-    return sorted({*letters, *said, *(() if letters else "ABCD")})
-
-
-def _free_walls(place: _Place) -> list[str]:
-    taken = {m.name for m in mentions(place.page) if m.what == WALL and m.defines and not m.leg and m.room == place.room}
-    walls = _walls(place)
-    return [w for w in walls if w not in taken] + [w for w in walls if w in taken]
+def _form(here: Seat, kind: str, token: str, inside: tuple[str, ...]) -> str:
+    if token != "QTY":
+        return _FORMS[token]
+    found = _slot(here, kind, inside.count("QTY"))
+    if found is None:
+        return "a number"
+    symbol = found.unit.symbol
+    return found.words + (f", in {symbol} where no unit is written" if symbol not in ("count", "year", "slope", "") else "")
 
 
 def _texts(desk: Desk, file: str, page: Page, so_far: Before, offset: int) -> Iterator[Choice]:
@@ -436,7 +222,7 @@ def _texts(desk: Desk, file: str, page: Page, so_far: Before, offset: int) -> It
     lead = so_far.pieces[-1][: typed.start()].split()
     start = offset - len(typed[1])
     if lead[-1:] in (["on"], ["in"]):
-        for name in _rooms(page):
+        for name in room_names(page):
             yield Choice(name, NAME, start, "room")
     elif lead == ["use"]:
         own = os.path.basename(file)
@@ -448,25 +234,41 @@ def _texts(desk: Desk, file: str, page: Page, so_far: Before, offset: int) -> It
 
 # ---------------------------------------------------------------- units
 
+# A number with no unit, that is no fall.
+_BARE = re.compile(r"^[^:]*[0-9½¼¾⅛⅜⅝⅞]$")
+# Of a reading of moisture the unit of the method must be there.
+_METHODS = {"CM%": "by the carbide method", "%RH": "in a hygrometer box over the base"}
 
-def _units(place: _Place, piece: str, tokens: list[str]) -> Iterator[Choice]:
+
+def _mm(here: Seat) -> bool:
+    look = here.page.look
+    return look is not None and sizes_in_mm(look.workspace.trees[0].statements)
+
+
+def _slot(here: Seat, kind: str, nth: int) -> Slot | None:
+    return slot(key(here.kind, here.item_for(kind), kind, nth, here.name), _mm(here))
+
+
+def _units(here: Seat, following: Ahead) -> Iterator[Choice]:
     """Behind a bare number: the units of what it measures, its own first."""
-    if not tokens or not re.search(r"[0-9½¼¾⅛⅜⅝⅞]$", piece) or re.search(r"[0-9]:[0-9]+$|[0-9]{4}-[0-9-]*$", piece):
+    inside = following.inside
+    if inside[-1:] != ("QTY",) or not _BARE.search(following.said[-1]):
         return
-    look = place.page.look
-    mm = look is not None and sizes_in_mm(look.workspace.trees[0].statements)
-    # What is not whole yet has not been read: then its own word tells what its number is.
-    lead = next((t for t in reversed(tokens) if t in started_by()), "")
-    a = place.last
-    slot = None
-    if a is not None and a.kind in started_by().get(lead, (a.kind,)):
-        st = place.statement
-        atom = a.args[-1] if a.args else None
-        slot = slot_of(st, a, atom, mm) if st is not None and isinstance(atom, Atom) else None
-    if slot is None and lead:
-        slot = next((found for kind in sorted(started_by()[lead]) if (found := slot_of_kind(kind, mm)) is not None), None)
-    kinds = [slot.unit.kind] if slot is not None else [UNITS["mm"].kind]
-    first = slot.unit.symbol if slot is not None else "m"
-    symbols = [u.symbol for u in UNITS.values() if u.kind in kinds and u.symbol not in ("count", "year", "slope", "")]
+    if inside == ("QTY",) and following.whole[-1:] == ("words",):
+        return    # a misspelt word of the language reads as a description: what is measured is not known
+    order = here.allowed
+    kinds = sorted(kinds_of(inside) & {*order, here.kind}, key=lambda k: order.get(k, -1))
+    if "reading" in kinds and here.name == "substrate-moisture":
+        for symbol, method in _METHODS.items():
+            yield Choice(symbol, UNIT, here.start, method)
+        return
+    found = next((s for kind in kinds if (s := _slot(here, kind, inside.count("QTY") - 1)) is not None), None)
+    if found is None and inside[0] != "QTY":
+        return
+    measured = found.unit.kind if found is not None else Kind.LENGTH
+    first = found.unit.symbol if found is not None else "m"
+    symbols = [u.symbol for u in UNITS.values() if u.kind is measured and u.symbol not in ("count", "year", "slope", "")]
+    if measured in (Kind.HUMIDITY, Kind.SLOPE):
+        symbols.append("%")
     for symbol in sorted(symbols, key=lambda s: s != first):
-        yield Choice(symbol, UNIT, place.start, "read so where no unit is written" if symbol == first else "")
+        yield Choice(symbol, UNIT, here.start, "read so where no unit is written" if symbol == first else "")

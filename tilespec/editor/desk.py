@@ -131,9 +131,10 @@ class Page:
 class Desk:
     """The open documents by path. Everything that an editor asks is asked of it."""
 
-    def __init__(self, disk: Folders, library: str | None = None) -> None:
+    def __init__(self, disk: Folders, library: str | None = None, today: Callable[[], str] = str) -> None:
         self.host = Overlay(disk)
         self.library = library
+        self.date = today  # as it is written, where it is known: an example of one
         self.texts: dict[str, str] = {}  # by path, as opened
         self.pages: dict[str, Page] = {}
         self._lines: dict[str, Lines] = {}

@@ -8,8 +8,8 @@ from tilespec.diagnostics.catalogue import UnknownDiagnostic, explain
 from tilespec.editor import figures
 from tilespec.editor.desk import Desk
 from tilespec.editor.names import PRODUCT, ROOM, TILE, WALL, mentions, named, target
-from tilespec.editor.reference import Entry, meaning, statement
-from tilespec.editor.slots import slot_of
+from tilespec.editor.reference import Entry, description, entry, sentences, statement
+from tilespec.editor.slots import item_of, slot_of
 from tilespec.editor.spot import Spot, room_of
 from tilespec.job.header import sizes_in_mm
 from tilespec.job.meaning import meaning as class_meaning
@@ -19,10 +19,7 @@ from tilespec.source import Span
 from tilespec.syntax.nodes import Statement
 from tilespec.syntax.words import PRODUCTS
 from tilespec.takeoff.types import TakeOff
-from tilespec.vocabulary import BASES
-
-# Where a kind of attribute is best explained.
-_TOLD_AT = {"tile": ("lies", "tile"), "product": ("products",), "base": ("base",), "from_side": ("places",)}
+from tilespec.vocabulary import BASE_WORDS, BASES
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,31 +55,40 @@ def hover(desk: Desk, spot: Spot) -> Told | None:
     head = spot.start == spot.seated.offset(st.base)
     if head:
         said.append(statement(spot.word))
-    entry = _entry(spot, st) if not head or spot.word not in PRODUCTS else None
-    if entry is not None:
-        said.append(f"{', '.join(entry.written)}: {entry.means or entry.silent}" if entry.means else entry.silent)
-        if entry.means and entry.silent:
-            said.append(f"Not said: {entry.silent}.")
+    row = explained(spot, st) if not head or spot.word not in PRODUCTS else None
+    if row is not None:
+        # Of a statement's own name it is no news what happens without, nor how another is called.
+        own = spot.attribute is None
+        said += [*([] if own else [row.cell]), *sentences(row, silent=not own)]
     said = [s for s in dict.fromkeys(said) if s]
     return Told(span, "\n\n".join(said)) if said else None
 
 
-def _entry(spot: Spot, st: Statement) -> Entry | None:
+def explained(spot: Spot, st: Statement) -> Entry | None:
+    """The row about the word under the cursor: that of its own statement, item and attribute."""
     if not spot.word:
         return None
-    kind = st.kind if st.kind != "product" else "products"
-    attribute = spot.attribute
+    attribute, kind = spot.attribute, st.kind
+    thing = st.args[0].text if kind == "product" and st.args else kind
+    sized = any(a.kind == "quantity" for a in st.args) or any(a.kind == "size" for line in st.lines for a in line.attributes)
+    item = item_of(st, attribute) if attribute is not None else ""
+    if kind == "tile" and not sized:
+        item = "tile"    # how the tile of a room is laid
+    named = spot.atom is not None and spot.atom.kind == "name"
     if attribute is None:
-        return meaning(spot.word, spot.word, (kind,))
+        if named and (kind == "product" and spot.atom not in st.args[:2] or kind == "tile" and spot.atom is not st.args[0]):
+            return description(kind, "", spot.word, thing)
+        if kind == "product" or kind == "tile" and sized:
+            return None    # its name
+        return entry(kind, "", kind, spot.word)
     begin = spot.seated.offset(st.base + attribute.start)
+    if attribute.kind == "words" or attribute.kind in ("size", "fall") and named:
+        word = "back and forth" if spot.word in ("back", "and", "forth") else spot.word
+        return description(kind, attribute.kind if attribute.kind == "fall" else item, word, thing)
+    if attribute.kind == "base" and spot.word in BASE_WORDS:
+        return description(kind, "base", spot.word)
     written = spot.text[begin : spot.seated.offset(st.base + attribute.end - 1) + 1]
-    sections = (kind, *_TOLD_AT.get(attribute.kind, ()), *(("tile",) if attribute.kind.startswith(("joint", "full")) else ()))
-    if spot.atom is not None and spot.start != begin or attribute.kind in ("words", "size"):
-        # A describing word: the parts on words of the trade come first.
-        found = meaning(spot.word, spot.word, ("tiles", "bonds", "products", *sections))
-        if found is not None:
-            return found
-    return meaning(written, spot.word, sections)
+    return entry(kind, item, attribute.kind, written, thing)
 
 
 def _named(desk: Desk, spot: Spot, takeoff: TakeOff | None) -> list[str]:

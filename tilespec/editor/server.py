@@ -8,6 +8,7 @@ from __future__ import annotations
 import asyncio
 import functools
 import gc
+import re
 from collections.abc import Callable, Generator, Iterable
 from typing import TypeVar
 
@@ -39,6 +40,7 @@ _CHOICES = {
     completion.NAME: lsp.CompletionItemKind.Variable,
     completion.VALUE: lsp.CompletionItemKind.EnumMember,
     completion.UNIT: lsp.CompletionItemKind.Unit,
+    completion.EXAMPLE: lsp.CompletionItemKind.Snippet,
 }
 _SYMBOLS = {
     "job": lsp.SymbolKind.File, "room": lsp.SymbolKind.Namespace, "tile": lsp.SymbolKind.Class, "product": lsp.SymbolKind.Object,
@@ -60,11 +62,13 @@ class _Protocol(LanguageServerProtocol):
 class Server(LanguageServer):
     """One editor. `pause`: see PAUSE; 0 waits for no keystroke."""
 
-    def __init__(self, disk: Folders, library: str | None = None, pause: float = PAUSE) -> None:
+    def __init__(
+        self, disk: Folders, library: str | None = None, pause: float = PAUSE, today: Callable[[], str] = str
+    ) -> None:
         super().__init__(
             "tilespec", __version__, text_document_sync_kind=lsp.TextDocumentSyncKind.Full, protocol_cls=_Protocol
         )
-        self.desk = Desk(disk, library)
+        self.desk = Desk(disk, library, today)
         self.rest = pause
         self.open: dict[str, str] = {}  # path to the name that the editor calls it by
         self.shown: dict[str, tuple[Diagnostic, ...]] = {}  # what the editor has, by path
@@ -209,9 +213,9 @@ def _range(found: Range) -> lsp.Range:
     return lsp.Range(lsp.Position(a, b), lsp.Position(c, d))
 
 
-def make(disk: Folders, library: str | None = None, pause: float = PAUSE) -> Server:
-    """A server that answers what an editor asks."""
-    server = Server(disk, library, pause)
+def make(disk: Folders, library: str | None = None, pause: float = PAUSE, today: Callable[[], str] = str) -> Server:
+    """A server that answers what an editor asks. `today`: the date, as it is written."""
+    server = Server(disk, library, pause, today)
 
     _writing(server)
     _asking(server)
@@ -219,9 +223,9 @@ def make(disk: Folders, library: str | None = None, pause: float = PAUSE) -> Ser
     return server
 
 
-def serve(disk: Folders, library: str | None) -> None:
+def serve(disk: Folders, library: str | None, today: Callable[[], str]) -> None:
     """Speak with an editor over standard input and output until it says good-bye."""
-    server = make(disk, library)
+    server = make(disk, library, today=today)
     # Cycles are collected in pauses, not between a keystroke and its messages.
     gc.disable()
     server.start_io()
@@ -264,6 +268,28 @@ def _writing(server: Server) -> None:
         server.open.pop(path, None)
 
 
+_MARKS = re.compile(r"([\\*_<>\[\]`])")
+
+
+def _documentation(server: Server) -> Callable[[completion.Choice], lsp.MarkupContent | None]:
+    """All that is said of a choice, first how it is written: in Markdown for an editor that can show it."""
+    ability = server.client_capabilities.text_document
+    item = ability.completion.completion_item if ability is not None and ability.completion is not None else None
+    rich = item is not None and lsp.MarkupKind.Markdown in (item.documentation_format or ())
+
+    def documentation(choice: completion.Choice) -> lsp.MarkupContent | None:
+        if not choice.written and not choice.about:
+            return None
+        if not rich:
+            return lsp.MarkupContent(lsp.MarkupKind.PlainText, "\n\n".join(filter(None, (choice.written, choice.about))))
+        written = f"```tilespec\n{choice.written}\n```" if choice.written else ""
+        return lsp.MarkupContent(
+            lsp.MarkupKind.Markdown, "\n\n".join(filter(None, (written, _MARKS.sub(r"\\\1", choice.about))))
+        )
+
+    return documentation
+
+
 def _asking(server: Server) -> None:
     desk = server.desk
 
@@ -280,13 +306,14 @@ def _asking(server: Server) -> None:
         path = server.path(params.text_document.uri)
         lines = desk.lines(path)
         offset = lines.offset((params.position.line, params.position.character))
+        documentation = _documentation(server)
         items = []
         for n, choice in enumerate(completion.complete(desk, path, offset)):
             where = _range(lines.range(choice.start, offset))
             items.append(
                 lsp.CompletionItem(
                     choice.text, kind=_CHOICES[choice.what], detail=choice.detail or None, sort_text=f"{n:04}",
-                    text_edit=lsp.TextEdit(where, choice.text),
+                    text_edit=lsp.TextEdit(where, choice.text), documentation=documentation(choice),
                 )
             )
         return lsp.CompletionList(False, items)

@@ -43,23 +43,32 @@ _OF_ITEM = {
 def key_of(st: Statement, attribute: Attribute | None, atom: Atom) -> str | None:
     """The key of the slot, or None where a number can be several things."""
     if attribute is None:
-        return {"tile": "tile-side", "language": "version"}.get(st.kind)
-    item = _item(st, attribute)
-    kind = attribute.kind
+        return key(st.kind, "", st.kind)
+    sides = [a for a in attribute.args if a.kind == "quantity"]
+    nth = next((n for n, side in enumerate(sides) if side is atom), 0)
+    return key(st.kind, item_of(st, attribute), attribute.kind, nth, st.args[0].text if st.args else "")
+
+
+def key(statement: str, item: str, kind: str, nth: int = 0, name: str = "") -> str | None:
+    """The same by kinds: of a statement, of the item that an attribute says something about, and of the attribute.
+
+    nth   which number of the attribute; name: what the statement is called, a record by its kind
+    """
+    if kind == statement:
+        return {"tile": "tile-side", "language": "version"}.get(kind)
     if (kind, item) in _OF_ITEM:
         return _OF_ITEM[kind, item]
     if kind == "size":
-        sides = [a for a in attribute.args if a.kind == "quantity"]
         if item:
             return "area-side"
-        if st.kind == "tile" and len(sides) > 2 and atom is sides[2]:
+        if statement == "tile" and nth == 2:
             return "tile-thickness"
-        return _SIZES.get(st.kind)
+        return _SIZES.get(statement)
     if kind == "height":
-        return {"room": "room-height", "product": "trim-height"}.get(st.kind, "wall-height")
-    if kind == "reading" and st.args:
-        return READ_IN.get(st.args[0].text, "moisture" if st.args[0].text == "substrate-moisture" else None)
-    if kind == "above" and st.kind != "datum":
+        return {"room": "room-height", "product": "trim-height"}.get(statement, "wall-height")
+    if kind == "reading" and name:
+        return READ_IN.get(name, "moisture" if name == "substrate-moisture" else None)
+    if kind == "above" and statement != "datum":
         return "height-up"
     if kind in ("high", "wide") and item != "tile":
         return "area-side" if item else "wall-height"
@@ -67,22 +76,17 @@ def key_of(st: Statement, attribute: Attribute | None, atom: Atom) -> str | None
 
 
 def slot_of(st: Statement, attribute: Attribute | None, atom: Atom, sizes_in_mm: bool) -> Slot | None:
-    return _slot(key_of(st, attribute, atom), sizes_in_mm)
+    return slot(key_of(st, attribute, atom), sizes_in_mm)
 
 
-def slot_of_kind(kind: str, sizes_in_mm: bool) -> Slot | None:
-    """The slot of an attribute that is not whole yet, where its kind alone tells."""
-    return _slot(_BY_KIND.get(kind), sizes_in_mm)
-
-
-def _slot(key: str | None, sizes_in_mm: bool) -> Slot | None:
+def slot(key: str | None, sizes_in_mm: bool) -> Slot | None:
     if key is None:
         return None
-    slot = SLOTS[key]
-    return replace(slot, unit=UNITS["mm"]) if slot.room and sizes_in_mm else slot
+    found = SLOTS[key]
+    return replace(found, unit=UNITS["mm"]) if found.room and sizes_in_mm else found
 
 
-def _item(st: Statement, attribute: Attribute) -> str:
+def item_of(st: Statement, attribute: Attribute) -> str:
     """The thing of its own (an opening, a drain ...) that an attribute says something about; "" for the statement itself."""
     if st.kind not in STATEMENTS:
         return ""

@@ -18,7 +18,7 @@ from tilespec.quantity.typed import typed
 from tilespec.quantity.unit import Kind
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Statement
-from tilespec.vocabulary import AIDS, CUTTERS, DAYS, JOB_WORDS, OUTDOORS
+from tilespec.vocabulary import AIDS, CREW, CUTTERS, DAYS, JOB_WORDS, MEASURED, OUTDOORS, PAPERS
 
 
 @dataclass(slots=True)
@@ -116,15 +116,8 @@ def job(st: Statement, header: Header, context: Context) -> None:
             header.notice = context.number(st, first, "notice")
         elif a.kind == "measured":
             text = " ".join(x.text for x in a.args)
-            choices = {
-                "bare wall": "bare wall",
-                "bare walls": "bare wall",
-                "tile face": "tile face",
-                "tile faces": "tile face",
-                "tiles": "tile face",
-            }
-            if text in choices:
-                header.measured_to = choices[text]
+            if text in MEASURED:
+                header.measured_to = MEASURED[text]
             else:
                 span = st.span(a.args[0]).to(st.span(a.args[-1]))
                 context.unknown("unknown-choice", span, f"Rooms are not measured to `{text}`.", text, ("bare wall", "tile face"))
@@ -136,9 +129,7 @@ def job(st: Statement, header: Header, context: Context) -> None:
         elif a.kind == "paper" and first:
             choice = {"a4": "A4", "letter": "Letter"}.get(first.text.lower())
             if choice is None:
-                context.unknown(
-                    "unknown-choice", st.span(first), f"There is no paper `{first.text}`.", first.text, ("A4", "Letter")
-                )
+                context.unknown("unknown-choice", st.span(first), f"There is no paper `{first.text}`.", first.text, PAPERS)
             header.paper = choice
         elif a.kind == "words":
             for w in context.described(st, a.args, JOB_WORDS, "a job"):
@@ -187,10 +178,8 @@ def _crew(st: Statement, args: tuple[Atom, ...], context: Context) -> tuple[tupl
     crew: list[tuple[str, Quantity]] = []
     for name, number in zip(args[::2], args[1::2], strict=True):
         role = name.text.lower().rstrip("s")
-        if role not in ("tiler", "helper", "apprentice"):
-            context.unknown(
-                "unknown-choice", st.span(name), f"A crew has no `{name.text}`.", name.text, ("tiler", "helper", "apprentice")
-            )
+        if role not in CREW:
+            context.unknown("unknown-choice", st.span(name), f"A crew has no `{name.text}`.", name.text, CREW)
             continue
         q = context.number(st, number, "crew")
         if any(r == role for r, _ in crew):

@@ -54,7 +54,7 @@ from tilespec.quantity import UNITS, Kind, Quantity, work
 from tilespec.quantity.read import read
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
-from tilespec.vocabulary import BASIN_WORDS, BATH_WORDS, BOXING_WORDS, FLOOR_WORDS, LAYERS, SHOWER_WORDS
+from tilespec.vocabulary import BASIN_WORDS, BATH_WORDS, BOXING_WORDS, FLOOR_WORDS, HEATING, LAYERS, SHOWER_WORDS, STRUCTURE
 
 _EPSILON = F(1, 1000)
 
@@ -1029,14 +1029,14 @@ def _heating(
                     help="Keep one of the two.",
                 )
             return None
-        if name.text in ("mat", "cable", "pipes"):
+        if name.text in HEATING:
             kind = name.text
             product = next((p for p in draft.pool.declared("heating") if kind in p.flags), None)
         else:
             product = _finder(draft, st, "heating", context)(name)
             if product is None:
                 return None
-            kind = next((f for f in ("mat", "cable", "pipes") if f in product.flags), "mat")
+            kind = next((f for f in HEATING if f in product.flags), "mat")
     else:
         context.ask(
             "heating-kind",
@@ -1128,7 +1128,7 @@ def _levels(
         if (a := parts.get("finished_floor")) is not None:
             said = context.number(st, a.args[0], "floor-level")
             text = " ".join(x.text.lower() for x in a.args[1:])
-            if text not in ("structural floor", "slab", "base"):
+            if text not in STRUCTURE:
                 context.unknown(
                     "unknown-choice", st.span(a), f"The finished floor is not said above `{text}`.", text, ("structural floor",)
                 )

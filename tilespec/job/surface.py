@@ -37,7 +37,7 @@ from tilespec.quantity import Limit, Quantity, work
 from tilespec.source import Span
 from tilespec.syntax.nodes import Atom, Attribute, Statement
 from tilespec.syntax.words import ATTRIBUTES, BOTH, STATEMENTS
-from tilespec.vocabulary import ABSORBENCY, BASE_WORDS, BASES, EXISTING, FITTING_WORDS, GYPSUM, SCREEDS, SIDES
+from tilespec.vocabulary import ABSORBENCY, BASE_WORDS, BASES, EXISTING, FITTING_WORDS, GYPSUM, SCREEDS, SIDES, TRIM_PLACES
 
 _EPSILON = F(1, 1000)
 _UNEVEN = F(20, 1000)  # a wall whose sides differ by less is taken as level
@@ -299,8 +299,9 @@ def base(d: Draft, floor: bool) -> Base:
     names = item.opener.args
     span = d.st.span(names[0]).to(d.st.span(names[-1]))
     texts = [" ".join(n.text.lower().split()) for n in names]
-    extra = [t for t in texts if t in BASE_WORDS]
-    text = " ".join(t for t in texts if t not in BASE_WORDS)
+    # `existing tiles` are a base of their own.
+    extra = [t for t in texts if t in BASE_WORDS] if " ".join(texts) not in BASES else []
+    text = " ".join(t for t in texts if t not in extra)
     kind = BASES.get(text)
     if kind is None:
         near = nearest(text, tuple(BASES))
@@ -809,14 +810,13 @@ def trims(d: Draft, find: Callable[[Atom], Product | None]) -> tuple[TrimRun, ..
         span = d.st.span(item.opener)
         long = item.get("long")
         length = d.context.number(d.st, long.args[0], "wall-side") if long else None
-        known = ("left", "right", "top", "openings", "external corner", "niche", "niches", "boxing", "bottom")
-        if text not in known:
+        if text not in TRIM_PLACES:
             d.context.unknown(
                 "unknown-choice",
                 d.st.span(at.args[0]).to(d.st.span(at.args[-1])) if at else span,
                 f"No trim runs at `{text}`.",
                 text,
-                known,
+                TRIM_PLACES,
             )
             continue
         if length is None:
