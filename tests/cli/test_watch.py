@@ -175,7 +175,8 @@ def test_the_last_print_without_errors_stays(spec: Path) -> None:
     assert second.faulty and second.page == first.page and second.headline == "1 error: below is the last print without errors"
     assert "decimal-comma" in second.messages
     spec.unlink()
-    assert b.build().headline == "job.tilespec does not exist" and b.build().page == first.page
+    assert b.build().headline == "job.tilespec does not exist: below is the last print without errors"
+    assert b.build().page == first.page
     spec.write_text("tile t 300x300x9 ceramic\n", encoding="utf-8")
     assert "stock only" in b.build().headline
     spec.write_text(BATH, encoding="utf-8")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import unicodedata
 from importlib.resources import files
 
@@ -54,6 +55,16 @@ FULL = fault(
 
 def test_full_drawing(drawing: SnapshotAssertion) -> None:
     assert text.render([FULL], SOURCES) == drawing
+
+
+def test_what_is_said_is_broken_between_words() -> None:
+    said = [FULL, fault(at(JOB, "2,4", ""), help="write it as it is measured, " * 12)]
+    told = text.render(said, SOURCES, columns=40)
+    prose = [line for line in told.split("\n") if "|" not in line and "-->" not in line and ":::" not in line]
+    assert max(map(len, prose)) <= 40
+    assert told.split() == text.render(said, SOURCES).split()
+    coloured = text.render(said, SOURCES, text.COLOUR, 40)
+    assert re.sub(r"\x1b\[[0-9;]*m", "", coloured) == told
 
 
 def test_several_drawings(drawing: SnapshotAssertion) -> None:

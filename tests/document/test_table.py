@@ -6,9 +6,9 @@ import random
 
 import pytest
 
-from tilespec.diagnostics.printable import width
+from tilespec.diagnostics.printable import width, wrapped
 from tilespec.document.show import NARROW
-from tilespec.document.table import filled, table, wrapped
+from tilespec.document.table import filled, table
 from tilespec.document.terminal import cells, plain, render
 
 WORDS = ("tile", "floor-field-porcelain", f"12.5{NARROW}kg", "浴室", "a", "generic-mirror-adhesive",

@@ -501,3 +501,16 @@ def test_every_question_is_answered_on_any_text(text: str, ask: int) -> None:
     text = plain(text.encode("utf-8", "replace").decode("utf-8"))
     desk = desk_of(text)
     ask_everything(desk, SPEC, ask % (len(text) + 1))
+
+
+def test_the_cursor_anywhere_in_the_line_mends_it() -> None:
+    text = "tile field 300x300x9 porcelian; box of 6\nfloor 2.4 x 1.8; base concrete; tile field; joint 3\n"
+    desk = Desk(MemoryHost({SPEC: text}))
+    desk.write(SPEC, text)
+
+    def offered(at: int, to: int | None = None) -> list[str]:
+        return [a.title for a in fixes.actions(desk, SPEC, at, at if to is None else to)]
+
+    assert offered(text.index("porcelian")) == offered(0) == offered(text.index("\n")) == ["write porcelain (T0207)"]
+    assert offered(0, 4) == [], "what is marked is meant"
+    assert offered(text.index("joint")) == []

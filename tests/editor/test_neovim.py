@@ -71,6 +71,8 @@ local seen = { servers = #(vim.lsp.get_clients or vim.lsp.get_active_clients)(),
 vim.cmd('normal! ijob "A"\\rref 7\\r\\rroom "R" height 2.4\\rfloor 2 x 2\\rbase concrete\\rwall A\\rbase concrete')
 seen.lines = vim.api.nvim_buf_get_lines(0, 0, -1, false)
 seen.complete = vim.o.completeopt
+wait(function() return #vim.diagnostic.get(0) > 0 end)
+seen.typing = vim.diagnostic.config(nil, vim.diagnostic.get(0)[1].namespace).update_in_insert
 vim.fn.writefile({ vim.fn.json_encode(seen) }, "seen")
 """
 ALONE = """
@@ -103,7 +105,8 @@ def seen_by(folder: Path, setup: str, first: str, steps: str) -> dict[str, objec
 @pytest.mark.slow
 def test_one_server_for_a_folder_and_lines_that_indent(tmp_path: Path) -> None:
     seen = seen_by(tmp_path, lines("neovim"), "edit job.tilespec", SERVERS)
-    assert (seen["servers"], seen["keys"], seen["complete"]) == (1, True, "menuone,noselect")
+    assert (seen["servers"], seen["keys"], seen["complete"]) == (1, True, "menuone,noinsert")
+    assert seen["typing"] is True, "messages come while a line is typed"
     assert seen["lines"] == [
         'job "A"', "  ref 7", "", 'room "R" height 2.4', "floor 2 x 2", "  base concrete", "wall A", "  base concrete",
     ]

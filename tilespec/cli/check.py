@@ -44,7 +44,7 @@ def command(specs: tuple[str, ...], form: str | None, library: str | None) -> in
     if form == "short":
         output.out(short.render(found.diagnostics, found.sources))
         return status
-    output.out(text.render(found.diagnostics, found.sources, output.palette(sys.stdout)))
+    output.out(text.render(found.diagnostics, found.sources, output.palette(sys.stdout), output.columns()))
     output.tell(f"{text.summary(found.diagnostics) or 'no faults'}{'' if found.failed else _open(compiled)}\n")
     return status
 

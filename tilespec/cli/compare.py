@@ -56,7 +56,8 @@ def command(specs: tuple[str, ...], revisions: str | None, form: str, library: s
     for compiled, (_, _, name) in zip((before, after), sides, strict=True):
         if compiled.failed:
             errors = [d for d in compiled.diagnostics if d.severity is Severity.ERROR]
-            output.say(f"{printable(name)}:\n{text.render(errors, compiled.sources, output.palette(sys.stderr))}")
+            told = text.render(errors, compiled.sources, output.palette(sys.stderr), output.columns(sys.stderr))
+            output.say(f"{printable(name)}:\n{told}")
     with output.working("setting both out"):
         comparison = pipeline.compare(before, after, sides[0][2], sides[1][2])
     output.out(pipeline.told(comparison, form, output.columns(), output.palette(sys.stdout) if form == "text" else None))

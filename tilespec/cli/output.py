@@ -207,8 +207,10 @@ def palette(stream: TextIO | None) -> Palette:
     return COLOUR
 
 
-def columns() -> int | None:
-    """How wide what goes to standard output may be: the terminal, 80 where it does not say; None where it is no terminal."""
-    if sys.stdout is None or not sys.stdout.isatty():
+def columns(stream: TextIO | None = None) -> int | None:
+    """How wide what goes to standard output (or to another stream) may be: the terminal, 80 where it does not say; None where it
+    is no terminal."""
+    stream = stream or sys.stdout
+    if stream is None or not stream.isatty():
         return None
     return shutil.get_terminal_size((80, 24)).columns

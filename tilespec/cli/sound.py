@@ -25,7 +25,7 @@ def sound(
     host = DiskHost()
     compiled = [pipeline.compile(spec, host, library) for spec in specs]
     found = pipeline.gather(compiled)
-    output.say(text.render(found.diagnostics, found.sources, output.palette(sys.stderr)))
+    output.say(text.render(found.diagnostics, found.sources, output.palette(sys.stderr), output.columns(sys.stderr)))
     if found.failed:
         if json:
             output.out(json_report.render(found.diagnostics, found.sources, Status.SPEC))

@@ -81,7 +81,8 @@ def command(
             raise click.UsageError(f"--{fault.fact.replace('_', '-')}: {printable(words)}" if fault.fact else words) from None
     elif not commented and _terminal():
         if os.path.lexists(path):     # before anyone has answered in vain
-            raise Stop(f"{printable(path)} exists already and is left as it is", "Give another name.")
+            help = "Give another name: `tilespec start NAME.tilespec`."
+            raise Stop(f"{printable(path)} exists already and is left as it is", help)
         made = _dialogue()
     output.create(path, made.text.encode("utf-8") if made else data_bytes("templates/start.tilespec"))
     shown = printable(path)

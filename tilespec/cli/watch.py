@@ -119,7 +119,7 @@ class Builder:
             compiled = pipeline.compile(self.spec, DiskHost(), self.library)
         except Unreadable as fault:
             # Some editors take the file away for a moment while they save.
-            return self._faulty(str(fault), fault.help)
+            return self._faulty(f"{fault}: {self._stays()}", fault.help)
         self.read = *compiled.sources, *compiled.missing
         messages = text.render(compiled.diagnostics, compiled.sources)
         lines = short.render(compiled.diagnostics, compiled.sources)
@@ -134,7 +134,9 @@ class Builder:
         except Stop as fault:
             return self._faulty(fault.message, fault.help, lines)
         self.page = printed.data.decode("utf-8")
-        return Shown(self.page, counted or "no faults", messages, False, lines)
+        questions = len(compiled.plan.job.questions)
+        asked = f"; {questions} question{'s' if questions > 1 else ''} open, listed in part 2" if questions else ""
+        return Shown(self.page, f"{counted or 'no faults'}{asked}", messages, False, lines)
 
     def _faulty(self, headline: str, messages: str, lines: str = "") -> Shown:
         return Shown(self.page, headline, messages, True, lines)

@@ -33,3 +33,37 @@ def _width(character: str) -> int:
     if unicodedata.category(character) in ("Mn", "Me"):
         return 0
     return 2 if unicodedata.east_asian_width(character) in ("W", "F") else 1
+
+
+def wrapped(text: str, columns: int, hang: int = 0) -> list[str]:
+    """Text in lines of at most so many columns (less `hang` from the second on); a word that is longer is cut."""
+    lines: list[str] = []
+    line, used = "", 0
+    for word in filter(None, text.split(" ")):
+        limit = max(columns - (hang if lines else 0), 1)
+        size = width(word)
+        if line and used + 1 + size <= limit:
+            line, used = f"{line} {word}", used + 1 + size
+            continue
+        if line:
+            lines.append(line)
+            limit = max(columns - hang, 1)
+        while size > limit:
+            piece = _start(word, limit)
+            lines.append(piece)
+            word = word[len(piece) :]
+            size, limit = width(word), max(columns - hang, 1)
+        line, used = word, size
+    if line or not lines:
+        lines.append(line)
+    return lines
+
+
+def _start(word: str, columns: int) -> str:
+    """As much of a word as there is room for, to a hyphen where it has one; one character at least, so that there is an end."""
+    used = 0
+    for n, c in enumerate(word):
+        used += width(c)
+        if used > columns and n:
+            return word[: word.rfind("-", 1, n) + 1] or word[:n]
+    return word

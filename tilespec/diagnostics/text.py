@@ -15,7 +15,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from tilespec.diagnostics.model import Diagnostic, Label, Severity
-from tilespec.diagnostics.printable import printable, visible, width
+from tilespec.diagnostics.printable import printable, visible, width, wrapped
 from tilespec.source import Source, Span
 
 _TAB = 4
@@ -42,9 +42,11 @@ PLAIN = Palette()
 COLOUR = Palette("\x1b[1;31m", "\x1b[1;33m", "\x1b[1;36m", "\x1b[1m", "\x1b[34m", "\x1b[0m")
 
 
-def render(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source], palette: Palette = PLAIN) -> str:
-    """All diagnostics, a blank line between two; empty when there are none."""
-    return "\n".join(_draw(d, sources, palette) for d in diagnostics)
+def render(
+    diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source], palette: Palette = PLAIN, columns: int | None = None
+) -> str:
+    """All diagnostics, a blank line between two; empty when there are none. What is said is broken to so many columns."""
+    return "\n".join(_draw(d, sources, palette, columns) for d in diagnostics)
 
 
 def summary(diagnostics: Iterable[Diagnostic]) -> str:
@@ -54,13 +56,16 @@ def summary(diagnostics: Iterable[Diagnostic]) -> str:
     return ", ".join(f"{n} {word}{'s' if n > 1 else ''}" for word, n in counts if n)
 
 
-def _draw(d: Diagnostic, sources: Mapping[str, Source], palette: Palette) -> str:
+def _draw(d: Diagnostic, sources: Mapping[str, Source], palette: Palette, columns: int | None) -> str:
     colour = palette.of(d.severity)
-    head = f"{colour}{d.severity.value}[{d.code}]{palette.end} {palette.strong}{d.name}: {printable(d.message)}{palette.end}"
+    kind = f"{d.severity.value}[{d.code}]"
+    first, *more = _broken(f"{kind} {d.name}: {printable(d.message)}", columns, 2)
+    head = [f"{colour}{kind}{palette.end} {palette.strong}{first.removeprefix(kind).lstrip()}{palette.end}"]
+    head += [f"  {palette.strong}{line}{palette.end}" for line in more]
     places = _places(d, sources)
     margin = max((len(str(place.line)) for place in places if place.source), default=1) + 1
     bar = f"{' ' * margin} {palette.frame}|{palette.end}"
-    lines = [head]
+    lines = head
     file: str | None = None
     last = 0
     for place in places:
@@ -77,11 +82,16 @@ def _draw(d: Diagnostic, sources: Mapping[str, Source], palette: Palette) -> str
     told += [f"help: {text}" for text in ([d.help] if d.help else [fix.title for fix in d.fixes])]
     if told and any(place.source for place in places):
         lines.append(bar)
+    room = columns - margin - 3 if columns is not None else None
     for text in told:
-        first, *more = text.split("\n")
-        lines.append(f"{' ' * margin} {palette.frame}={palette.end} {printable(first)}")
-        lines += [f"{' ' * margin}   {printable(line)}" for line in more]
+        first, *more = (part for line in text.split("\n") for part in _broken(printable(line), room))
+        lines.append(f"{' ' * margin} {palette.frame}={palette.end} {first}")
+        lines += [f"{' ' * margin}   {line}" for line in more]
     return "\n".join(lines) + "\n"
+
+
+def _broken(text: str, columns: int | None, hang: int = 0) -> list[str]:
+    return [text] if columns is None else wrapped(text, max(columns, 1), hang)
 
 
 @dataclass(frozen=True, slots=True)

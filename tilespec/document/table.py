@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from tilespec.diagnostics.printable import width
+from tilespec.diagnostics.printable import width, wrapped
 from tilespec.document.show import NARROW
 
 _GAP = 2
@@ -52,40 +52,6 @@ def filled(text: str, columns: int | None, indent: int = 0, hang: int = 0) -> li
         return [(" " * indent + text).translate(_FIXED).rstrip()]
     first, *more = wrapped(text, max(columns - indent, 1), hang)
     return [line.translate(_FIXED).rstrip() for line in (" " * indent + first, *(" " * (indent + hang) + x for x in more))]
-
-
-def wrapped(text: str, columns: int, hang: int = 0) -> list[str]:
-    """Text in lines of at most so many columns (less `hang` from the second on); a word that is longer is cut."""
-    lines: list[str] = []
-    line, used = "", 0
-    for word in filter(None, text.split(" ")):
-        limit = max(columns - (hang if lines else 0), 1)
-        size = width(word)
-        if line and used + 1 + size <= limit:
-            line, used = f"{line} {word}", used + 1 + size
-            continue
-        if line:
-            lines.append(line)
-            limit = max(columns - hang, 1)
-        while size > limit:
-            piece = _start(word, limit)
-            lines.append(piece)
-            word = word[len(piece) :]
-            size, limit = width(word), max(columns - hang, 1)
-        line, used = word, size
-    if line or not lines:
-        lines.append(line)
-    return lines
-
-
-def _start(word: str, columns: int) -> str:
-    """As much of a word as there is room for, to a hyphen where it has one; one character at least, so that there is an end."""
-    used = 0
-    for n, c in enumerate(word):
-        used += width(c)
-        if used > columns and n:
-            return word[: word.rfind("-", 1, n) + 1] or word[:n]
-    return word
 
 
 def _least(cells: Sequence[Sequence[str]], right: Sequence[bool]) -> list[int]:

@@ -21,7 +21,17 @@ class Action:
 
 
 def actions(desk: Desk, file: str, start: int, end: int) -> list[Action]:
-    """Every fix of every message that touches a stretch of a file, and deviations where a rule allows one."""
+    """Every fix of every message that touches a stretch of a file, and deviations where a rule allows one. Where the cursor
+    stands on nothing that is told: those of its line."""
+    found = _actions(desk, file, start, end)
+    if found or start != end:
+        return found
+    text = desk.text(file)
+    start, end = text.rfind("\n", 0, start) + 1, text.find("\n", end)
+    return _actions(desk, file, start, end if end >= 0 else len(text))
+
+
+def _actions(desk: Desk, file: str, start: int, end: int) -> list[Action]:
     found: dict[tuple[object, ...], Action] = {}
     for d in desk.found().get(file, ()):
         spans = [d.primary.span, *(e.span for fix in d.fixes for e in fix.edits)]

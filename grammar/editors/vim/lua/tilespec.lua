@@ -36,6 +36,20 @@ local function keys(buffer)
   map("gr", vim.lsp.buf.references) -- where is it used?
   map("<Leader>r", vim.lsp.buf.rename)
   map("<Leader>a", vim.lsp.buf.code_action) -- mend this
+  map("<Leader>m", vim.diagnostic.open_float) -- what is said of this line, whole
+  map("]d", function() -- the next message, the one before
+    M.go(1)
+  end)
+  map("[d", function()
+    M.go(-1)
+  end)
+end
+
+function M.go(count)
+  if vim.diagnostic.jump then
+    return vim.diagnostic.jump({ count = count, float = true })
+  end
+  return (count > 0 and vim.diagnostic.goto_next or vim.diagnostic.goto_prev)()
 end
 
 local function open(options, buffer)
@@ -48,6 +62,10 @@ local function open(options, buffer)
     name = "tilespec",
     cmd = command,
     root_dir = folder,
+    on_init = function(client)
+      -- While a line is typed too, not only when insert mode is left.
+      vim.diagnostic.config({ update_in_insert = true }, vim.lsp.diagnostic.get_namespace(client.id))
+    end,
     on_exit = function(code)
       started[folder] = nil
       if code ~= 0 and code ~= 143 then
@@ -82,7 +100,7 @@ function M.setup(options)
     vim.g.tilespec_program = table.concat(program, " ")
   end
   if vim.o.completeopt == "menu,preview" then
-    vim.o.completeopt = "menuone,noselect" -- as Neovim comes, it puts in the first word unasked
+    vim.o.completeopt = "menuone,noinsert" -- as Neovim comes, it puts in the first word unasked
   end
   vim.cmd("runtime ftdetect/tilespec.vim")
   vim.api.nvim_create_autocmd("FileType", {
