@@ -66,9 +66,17 @@ FLOOR_BASES = (
     "cement-board",
     "tile-backer-board",
 )
+# What is only ever under a wall, and only ever under a floor.
+WALLS_ONLY = ("gypsum-plaster", "gypsum-plasterboard", "cement-render")
+FLOORS_ONLY = ("cement-screed", "calcium-sulfate-screed")
+# The usual ones first.
+WALL_BASES = (
+    "cement-render", "gypsum-plaster", "gypsum-plasterboard", "cement-board", "tile-backer-board", "gypsum-fibreboard",
+    "concrete", "old-tiles", "painted", "timber", "plywood",
+)
 # Wood moves and burns: it has rules of its own under heating and water.
 TIMBER = ("timber", "plywood")
-SCREEDS = ("cement-screed", "calcium-sulfate-screed")
+SCREEDS = FLOORS_ONLY
 ABSORBENCY = {
     "cement-screed": "normal",
     "calcium-sulfate-screed": "normal",

@@ -17,7 +17,7 @@ from tilespec.editor.slots import item_of
 from tilespec.editor.spot import before, spot
 from tilespec.syntax.ahead import ahead
 from tilespec.syntax.written import listed
-from tilespec.vocabulary import DESCRIBED, LAYERS, PLACE_WORDS
+from tilespec.vocabulary import BASES, DESCRIBED, FLOOR_BASES, FLOORS_ONLY, LAYERS, PLACE_WORDS, WALL_BASES, WALLS_ONLY
 from tilespec.workspace.host import MemoryHost
 
 ROOT = Path(__file__).resolve().parent.parent.parent
@@ -190,11 +190,19 @@ def test_what_a_message_lists_is_offered(lead: str, line: str) -> None:
 def test_words_go_on_where_they_have_begun() -> None:
     assert texts("floor 2.4 x 1.8\n  fall 1:60 four |")[0] == "planes"
     assert texts("floor 2.4 x 1.8\n  base cement |")[:3] == ["screed", "board", "backer board"]
-    assert texts("floor 2.4 x 1.8\nwall A\n  base cement |")[:3] == ["screed", "render", "plaster"]
+    assert texts("floor 2.4 x 1.8\nwall A\n  base cement |")[:4] == ["render", "board", "plaster", "backer board"]
     laid = "tile plain 200x200\nfloor 2.4 x 1.8\n  tile plain; half |"
     assert texts(laid)[:3] == ["bond", "stepped", "back and forth"]
     assert texts(laid.replace("half", "half back"))[0] == "and forth"
     assert not {"back", "and", "forth"} & set(texts(laid))
+
+
+def test_bases_are_those_of_the_surface_the_usual_ones_first() -> None:
+    wall, floor = texts("floor 2 x 2\nwall A\n  base |"), texts("floor 2 x 2\n  base |")
+    assert wall[:5] == ["cement render", "gypsum plaster", "gypsum plasterboard", "cement board", "tile-backer board"]
+    assert floor[:3] == ["cement screed", "calcium sulfate screed", "concrete"]
+    assert not any(BASES[w] in FLOORS_ONLY for w in wall) and not any(BASES[w] in WALLS_ONLY for w in floor)
+    assert {*WALL_BASES, *FLOORS_ONLY} == set(BASES.values()) and not {*FLOOR_BASES} & {*WALLS_ONLY}
 
 
 def test_a_declaration_takes_no_bonds_and_no_starts() -> None:
@@ -216,14 +224,41 @@ def test_units_of_what_is_measured() -> None:
 @pytest.mark.parametrize(("text", "example"), [
     ("job\n  date |", "2026-11-26"), ("job; begin |", "2026-11-26"), ("floor 2 x 2\n  base concrete; laid |", "2026-11-26"),
     ("job\n  hours mon-fri |", "07:30-16:00"), ("floor 2 x 2\n  fall |", "1:60"), ("floor 2 x 2\n  hall floor |", "+10"),
-    ("job\n  built |", "1962"), ("tile a 300x300; box of |", "6"), ("tile a 300x300; weight |", "20 kg/m2"),
+    ("tile a 300x300; box of |", "6"), ("tile a 300x300; weight |", "20 kg/m2"),
     ("datum |", "1.0 above finished floor"), ("floor 2 x 2\nwall A\n  tile a; band 0.3 high, bottom |", "1.2"),
-    ("room |", '"Shower room"'), ("step |", '"Fit shower screen"'), ("limit hold-notice 48 h because |", '"our warranty"'),
-    ("tile |", "wall-tile"), ("job\n  ref |", "BH-07"), ("job\n  revision |", "B"),
+    ("room |", '"Shower room"'), ("step |", '"Fit shower screen"'), ("tile |", "wall-tile"),
 ])  # fmt: skip
 def test_where_a_value_is_needed_an_example_is_offered_last(text: str, example: str) -> None:
     found = offered(text)
-    assert (found[-1].text, found[-1].what) == (example, EXAMPLE) and found[-1].detail.startswith("example: ")
+    assert (found[-1].text, found[-1].what) == (example, EXAMPLE)
+    assert found[-1].detail.startswith("today: " if example == "2026-11-26" else "example: ")
+
+
+_RECORD = "floor 2 x 2\n  base concrete\n  tile a\nrecord substrate-moisture on floor 2026-03-06"
+
+
+@pytest.mark.parametrize("lead", [
+    f"{_RECORD}; by", f"{_RECORD}; work by", f"{_RECORD}; note", "limit hold-notice 48 h because", "job\n  client",
+    "deviation low-window-cut on floor because", "job\n  ref", "job\n  author", "delivery a 2026-03-06; shade",
+])  # fmt: skip
+def test_a_text_that_only_the_writer_knows_is_a_place_for_one_that_check_refuses(lead: str) -> None:
+    found = [c for c in offered(f"{lead} |") if c.what == EXAMPLE]
+    assert [c.text for c in found] == ['"..."'] and "your own words" in found[0].detail
+    desk = desk_of(f'tile a 300x300x9 porcelain\n{lead} "..."\n' + ("" if "floor 2" in lead else "floor 2 x 2\n  tile a\n"))
+    assert any(d.code == "T0213" and "still to be written" in d.message for d in desk.found()[SPEC])
+
+
+@pytest.mark.parametrize("text", [
+    f"{_RECORD}; reading |", f"{_RECORD}; depth |", f"{_RECORD}; fell |", "conditions air |", "job\n  built |",
+    "tile a 300x300; dcof |", "delivery a 2026-03-06; warp |",
+])  # fmt: skip
+def test_no_number_is_offered_that_was_read_or_tested(text: str) -> None:
+    assert texts(text) == []
+
+
+def test_the_day_of_a_record_is_offered_only_as_today() -> None:
+    day = next(c for c in offered("floor 2 x 2\nrecord primer on floor |") if c.what == EXAMPLE)
+    assert (day.text, day.detail.partition(":")[0]) == ("2026-11-26", "today")
 
 
 def test_all_that_is_offered_is_explained() -> None:

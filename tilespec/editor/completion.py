@@ -15,6 +15,7 @@ from tilespec.editor.slots import key, slot
 from tilespec.editor.spot import Before, before
 from tilespec.editor.values import NAME, VALUE, described, generic, room_names, values
 from tilespec.job.header import sizes_in_mm
+from tilespec.job.schema import OWN_WORDS
 from tilespec.job.schema import STATEMENTS as SCHEMA
 from tilespec.job.slot import Slot
 from tilespec.quantity.unit import SPELLINGS, UNITS, Kind
@@ -32,6 +33,10 @@ _FORMS = {
     "DATE": "year-month-day", "CLOCKS": "from when to when", "STRING": "a text in quotes",
     "REFERENCE": "a word without blanks, or a text in quotes", "NAME": "a name of your own, one word",
 }  # fmt: skip
+# Where the job tells what was found on site or in a test, a number of ours would be a false one.
+_FOUND = ("record", "delivery", "conditions")
+_TESTED = ("built", "dcof", "pendulum", "absorption", "resistance", "deflection")
+_TO_WRITE = '"..."'
 # Statements that give something a new name.
 _NAMED = ("tile", "product", "room")
 
@@ -103,6 +108,10 @@ def _choices(here: Seat, today: str) -> Iterator[Choice]:
     # A unit that must follow comes before all that could; lengths are mostly written without one.
     if units and not any(u.text == "m" for u in units):
         yield from units
+    if here.kind in ("record", "delivery") and "DATE" in following.kinds and following.ends and today and here.entry == "head":
+        if following.inside[:1] != ("record",):
+            told = replace(_told(here, "on_date", ""), detail=f"today: {_FORMS['DATE']}")
+            yield _choice(here, today, told, EXAMPLE)
     yield from _values(here, following)
     # Words that go on with a description come first, not those that could begin one.
     first = bool(following.inside)
@@ -179,14 +188,22 @@ def _examples(here: Seat, following: Ahead, today: str) -> Iterator[Choice]:
         # A title may be left out, but not a value; names are listed, but for a new one.
         if not kind or following.ends and token != "STRING" or token == "NAME" and (not head or here.kind not in _NAMED):
             continue
+        if kind in OWN_WORDS:
+            if token == "STRING":
+                told = _told(here, kind, " ".join(following.said))
+                yield _choice(here, _TO_WRITE, replace(told, detail="your own words, between quotes"), EXAMPLE)
+            continue
+        if token == "QTY" and (here.kind in _FOUND or kind in _TESTED):
+            continue
         item = here.item_for(kind)
         one, nth = example(here.kind, item, kind, here.thing), len(following.values)
         text = one.values[nth] if one is not None and nth < len(one.values) else ""
         if token == "DATE":
-            text = today or text
+            text = today or ("" if here.kind in _FOUND else text)
         if text and _is(token, text):
             told = _told(here, kind, " ".join(following.said))
-            yield _choice(here, text, replace(told, detail=f"example: {_form(here, kind, token, inside)}"), EXAMPLE)
+            way = "today" if token == "DATE" and today else "example"
+            yield _choice(here, text, replace(told, detail=f"{way}: {_form(here, kind, token, inside)}"), EXAMPLE)
     # What a thing needs first: its size or its place.
     kinds = ended(inside) if following.ends and "QTY" in following.kinds and all(map(str.islower, inside)) else frozenset()
     for kind in kinds if len(kinds) == 1 else ():

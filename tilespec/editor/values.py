@@ -226,9 +226,12 @@ def _listed(seat: Seat, following: Ahead, said: list[str]) -> _Listed:
 
 
 def _bases(said: str, floor: bool) -> _Listed:
-    for words, key in known.BASES.items():
-        if floor and key not in known.FLOOR_BASES:
-            continue
+    right = known.FLOOR_BASES if floor else known.WALL_BASES
+    # Each by its usual name, then by its others.
+    usual = {key: words for words, key in reversed(known.BASES.items())}
+    listed = [words for words, key in known.BASES.items() if key in right]
+    for words in sorted(listed, key=lambda w: (usual[known.BASES[w]] != w, right.index(known.BASES[w]))):
+        key = known.BASES[words]
         if rest := _rest((words,), said.split()):
             as_key = key.replace("-", " ")
             yield rest[0], VALUE, f"base: {as_key}"

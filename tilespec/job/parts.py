@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tilespec.diagnostics.model import Label
 from tilespec.job.context import Context, Item, Parts
-from tilespec.job.schema import ITEMS, ONE, SAME, STATEMENTS, belonging
+from tilespec.job.schema import ITEMS, ONE, OWN_WORDS, SAME, STATEMENTS, belonging
 from tilespec.job.slip import Slip, openers, slip
 from tilespec.syntax.nodes import Attribute, Statement
 from tilespec.syntax.written import with_number
@@ -103,6 +103,7 @@ def take_apart(st: Statement, context: Context) -> Parts:
             if passed is None or kind in passed:
                 continue
             passed = ()
+            _written(st, context, attribute)
             if kind == "words" and (slipped := slip(st, attribute, opener, place + 1 < len(line.attributes))):
                 _report(st, context, slipped)
                 passed = slipped.takes
@@ -226,6 +227,19 @@ def _way(st: Statement, attribute: Attribute) -> str:
     if attribute.kind == "from_wall":
         return f"how far from wall {attribute.args[1].text}" if st.kind == "floor" else "how far across"
     return ""
+
+
+def _written(st: Statement, context: Context, attribute: Attribute) -> None:
+    """Tell a text that is only a place for one: it would be printed, and signed, as it stands."""
+    kind = attribute.kind
+    if kind not in OWN_WORDS or not attribute.args or st.kind == "deviation":
+        return    # whose reason is told where it is read
+    text = attribute.args[0].text.strip()
+    if text.strip(".") or not text and kind not in ("by", "work_by", "because"):
+        return
+    message = f"{_capital(_called(attribute))} is still to be written."
+    help = "Say who it was." if kind in ("by", "work_by") else "Write it between the quotes, or take it out."
+    context.report("missing-detail", st.span(attribute), message, help=help)
 
 
 def _one(st: Statement, context: Context, opener: Attribute, before: list[Attribute]) -> None:

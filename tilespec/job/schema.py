@@ -182,6 +182,9 @@ SAME: dict[str, tuple[tuple[str, ...], ...]] = {
     "tile": (("band", "panel", "border"),),
 }
 
+# Texts that only the writer knows: who, why, under what name. An editor offers no such text, and one of dots is refused.
+OWN_WORDS = ("ref", "revision", "site", "client", "firm", "author", "note", "by", "work_by", "because", "shade", "caliber")
+
 # Where something of this kind belongs, for the message about a misplaced one.
 HOME = {
     "weight": "a tile",

@@ -25,6 +25,7 @@ from tilespec.vocabulary import (
     SLIP,
     STARTS,
     WAITS,
+    WALL_BASES,
 )
 
 STATEMENTS = {
@@ -278,6 +279,7 @@ _LISTED_BELOW: dict[tuple[str, str], Iterable[str]] = {
     ("floor", "at"): (),
     ("datum", "above"): ("finished floor",),
     ("floor", "base"): tuple(word for key, word in _BASES.items() if key in FLOOR_BASES),
+    ("wall", "base"): tuple(_BASES[key] for key in WALL_BASES),
     ("floor", "from"): (),
 }
 

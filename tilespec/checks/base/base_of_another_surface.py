@@ -10,9 +10,7 @@ from collections.abc import Iterator
 
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule
 from tilespec.diagnostics.model import Severity
-
-WALLS_ONLY = ("gypsum-plaster", "gypsum-plasterboard", "cement-render")
-FLOORS_ONLY = ("cement-screed", "calcium-sulfate-screed")
+from tilespec.vocabulary import FLOORS_ONLY, WALLS_ONLY
 
 
 def find(context: Context) -> Iterator[Finding]:
