@@ -45,7 +45,7 @@ def test_the_bond_is_mended() -> None:
     assert at(spec, found) == "half bond" and told(mended(spec, found)) == []
     assert found.message == (
         "Tile wall-tile on wall A is 600 mm long and shifted by 50 % from course to course; "
-        "33 % is the most for tiles over 15 in."
+        "33 % is the most for tiles over 381 mm (15 in)."
     )
 
 

@@ -92,9 +92,9 @@ def test_lengths_of_a_us_job_are_in_inches() -> None:
     lines = (RENDER, "tile wall-tile; joint 1/8 in", "shower zone 30 in x 48 in; 0 from left, 0 up")
     tile = "12 in x 12 in x 3/8 in porcelain; weight 4.4 lb/ft2"
     found = only(wall(*lines, head=practice("US"), size="96 in x 96 in", tile=tile), "membrane-too-low")
-    assert "ends 48 in above" in found.message and "up to 1800 mm (70 7/8 in) at least" in found.message
+    assert "ends 48 in above" in found.message and "up to 70 7/8 in (1800 mm) at least" in found.message
     assert found.notes[0].startswith(
-        "Limit: least height of the membrane on shower walls above finished floor, 1800 mm (70 7/8 in) (EN, which US borrows)"
+        "Limit: least height of the membrane on shower walls above finished floor, 70 7/8 in (1800 mm) (EN, which US borrows)"
     )
 
 

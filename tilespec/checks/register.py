@@ -11,13 +11,12 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from tilespec.checks import RULES, SUBJECTS, deviation
-from tilespec.checks.rule import INJURY, QUALITY, WATERPROOFING, Rule
+from tilespec.checks.rule import INJURY, QUALITY, WATERPROOFING, Rule, both
 from tilespec.diagnostics.entry import Entry
 from tilespec.diagnostics.language import ENTRIES as LANGUAGE
 from tilespec.job.types import Deviation
 from tilespec.practice.lookup import PARENTS, practice
 from tilespec.practice.lookup import Entry as Value
-from tilespec.quantity.typed import typed
 from tilespec.sequence.types import Operation, Sequence
 
 # How a source was verified, the best first, in plain words.
@@ -86,7 +85,7 @@ class Held:
         if self.value.text:
             return self.value.text
         owner = self.value.family if self.value.family in PARENTS else "EN"
-        return typed(practice(owner).limit(self.value.key))
+        return both(practice(owner).limit(self.value.key))
 
 
 @dataclass(frozen=True, slots=True)

@@ -101,23 +101,47 @@ def owner(why: Limit) -> str:
 
 
 def both(q: Quantity) -> str:
-    """As typed; a metric length that a US job borrows is followed by inches: its tape has no other marks."""
-    us = isinstance(q.why, Limit) and q.why.asked == "US"
-    return f"{typed(q)} ({typed(_inches(q))})" if us and q.kind is Kind.LENGTH and q.shown.symbol not in _CUSTOMARY else typed(q)
+    """As typed; a length that a family borrows from one with another tape reads in its own unit, with the limit's behind it."""
+    if not isinstance(q.why, Limit) or q.kind is not Kind.LENGTH:
+        return typed(q)
+    own = _own(q, q.why.asked)
+    return typed(q) if own.shown is q.shown else f"{typed(own)} ({typed(q)})"
 
 
 def local(context: Context, q: Quantity) -> str:
     """A length that was worked out, in the unit that the family measures in."""
-    us = context.practice.family == "US"
-    return typed(_inches(q) if us and q.kind is Kind.LENGTH and q.shown.symbol not in _CUSTOMARY else q)
+    return typed(_own(q, context.practice.family) if q.kind is Kind.LENGTH else q)
+
+
+def _own(q: Quantity, family: str) -> Quantity:
+    """The length in a unit of the family's tape; what no mark of it shows stays as it is."""
+    customary = q.shown.symbol in _CUSTOMARY
+    if family == "US":
+        return q if customary else _inches(q)
+    if not customary:
+        return q
+    unit = UNITS["mm" if q.shown.symbol == "in" else "m"]
+    step = Fraction(1, 100) if unit.symbol == "m" else Fraction(1, 1000) if q.value * 20 >= 1 else Fraction(1, 10000)
+    return Quantity(round(q.value / step) * step or q.value, q.kind, unit, q.why)
 
 
 def _inches(q: Quantity) -> Quantity:
-    """To the sixteenth, as it is read off a tape, a limit to half of that; what would vanish stays as it is."""
+    """To the sixteenth, as it is read off a tape, a limit to half of that.
+
+    A limit that this would bend takes decimals, and one of the room's length feet; what would vanish stays as it is.
+    """
     inch = UNITS["in"]
-    parts = 32 if isinstance(q.why, Limit) else 16
-    near = Fraction(round(q.value / inch.factor * parts), parts) * inch.factor
-    return Quantity(near or q.value, q.kind, inch, q.why)
+    if not isinstance(q.why, Limit):
+        near = Fraction(round(q.value / inch.factor * 16), 16) * inch.factor
+        return Quantity(near or q.value, q.kind, inch, q.why)
+    if q.value > 10 * UNITS["ft"].factor:
+        near = Fraction(round(q.value / UNITS["ft"].factor * 10), 10) * UNITS["ft"].factor
+        return Quantity(near, q.kind, UNITS["ft"], q.why)
+    for parts in (32, 100):
+        near = Fraction(round(q.value / inch.factor * parts), parts) * inch.factor
+        if abs(near - q.value) * 10 <= q.value:
+            return Quantity(near, q.kind, inch, q.why)
+    return q
 
 
 def noted(note: str) -> str:
@@ -129,7 +153,7 @@ def reckoned(name: str, q: Quantity, context: Context | None = None) -> str:
     """How a quantity was worked out, with what went in: for a note. With a context, lengths are in the family's unit."""
 
     def shown(part: Quantity) -> str:
-        return local(context, part) if context is not None else typed(part)
+        return both(part) if isinstance(part.why, Limit) or context is None else local(context, part)
 
     if not isinstance(q.why, Worked):
         return f"{name}: {shown(q)}."

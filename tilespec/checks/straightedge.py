@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tilespec.checks.rule import Context, cited, reckoned
+from tilespec.checks.rule import Context, both, cited, reckoned
 from tilespec.formula.flatness import between, under
 from tilespec.job.types import Record
 from tilespec.practice.lookup import Word
@@ -41,7 +41,7 @@ def allowed(context: Context, record: Record, key: str) -> Allowed:
         return Allowed(short, over, (cited(short),))
     gap = under(over, limit, length)
     how = reckoned("Allowed", gap) if over.value > length.value else "Under a longer straightedge a gap is no smaller."
-    return Allowed(gap, over, (cited(limit), f"The limit is for a straightedge of {typed(length)}. {how}"))
+    return Allowed(gap, over, (cited(limit), f"The limit is for a straightedge of {both(length)}. {how}"))
 
 
 def _short(context: Context, key: str) -> tuple[Quantity | None, Quantity | None]:

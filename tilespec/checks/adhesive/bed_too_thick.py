@@ -10,9 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.adhesive.bed import planned
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -27,8 +26,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (floor.id,),
             context.span(said_at(bed), floor.span),
-            f"The build-up of {context.name(floor)} has a bed of {typed(bed)}; adhesive under "
-            f"{'large tiles' if large else 'tiles of this size'} is {typed(most)} at most, and no levelling material.",
+            f"The build-up of {context.name(floor)} has a bed of {both(bed)}; adhesive under "
+            f"{'large tiles' if large else 'tiles of this size'} is {both(most)} at most, and no levelling material.",
             label="too thick",
             help="Put a `leveller` into the build-up and write the bed that is left.",
             notes=(cited(most),),

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.adhesive.bed import planned
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.quantity.typed import typed
 
@@ -24,7 +24,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (floor.id,),
             context.span(span, floor.span),
-            f"The build-up of {context.name(floor)} leaves a bed of {typed(bed)}; {typed(least)} has to stay under the tile.",
+            f"The build-up of {context.name(floor)} leaves a bed of {both(bed)}; {both(least)} has to stay under the tile.",
             label="too thin",
             help=f"Write `bed {typed(least)}` or more, and take that height from another layer.",
             notes=(cited(least),),

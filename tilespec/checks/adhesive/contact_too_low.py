@@ -11,11 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.recorded import standing
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Surface
 from tilespec.quantity import Limit, Quantity
-from tilespec.quantity.typed import typed
 from tilespec.takeoff.adhesive import contact
 
 _BECAUSE = {"contact-floor": "on a floor", "contact-dry": "on a wall", "contact-stone": "under natural stone"}
@@ -39,8 +38,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(said_at(found.value), found.record.span),
-            f"The tiles lifted on {context.name(surface)} had {typed(found.value)} of their back in adhesive; "
-            f"{why} it is {typed(needed)} at least.",
+            f"The tiles lifted on {context.name(surface)} had {both(found.value)} of their back in adhesive; "
+            f"{why} it is {both(needed)} at least.",
             label="too little contact",
             secondary=(Label(cause, "wet here"),) if cause is not None else (),
             help="Lay again what was laid so, with a larger notch or butter on the back, and add the new record.",

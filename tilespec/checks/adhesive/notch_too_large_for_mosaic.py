@@ -10,9 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.adhesive.classes import also, another, bedded, spot
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, cited
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 from tilespec.setout.bed import notch_size
 
 
@@ -30,11 +29,11 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (b.surface.id,),
             spot(context, b),
-            f"{called(b.tile)} on {context.name(b.surface)} is mosaic and is bedded with the {typed(notch)} notch of "
-            f"{b.adhesive.name}: the adhesive comes up through its joints. {typed(usual)} is usual.",
+            f"{called(b.tile)} on {context.name(b.surface)} is mosaic and is bedded with the {both(notch)} notch of "
+            f"{b.adhesive.name}: the adhesive comes up through its joints. {both(usual)} is usual.",
             label="too coarse for mosaic",
             secondary=also(context, b),
-            help=another(context, b, "an adhesive of its own for the mosaic", f"class C2TE; notch {typed(usual)}"),
+            help=another(context, b, "an adhesive of its own for the mosaic", f"class C2TE; notch {both(usual)}"),
             notes=(cited(usual),),
         )
 

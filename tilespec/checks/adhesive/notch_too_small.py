@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.adhesive.classes import also, bedded, spot
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, cited
 from tilespec.diagnostics.model import Severity
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity
@@ -37,8 +37,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (b.surface.id,),
             spot(context, b),
-            f"{called(b.tile)} on {context.name(b.surface)}, with an edge of {typed(b.tile.long_side)}, is bedded with the "
-            f"{typed(notch)} notch of {b.adhesive.name}; {typed(usual)} is usual and {typed(least)} the least.",
+            f"{called(b.tile)} on {context.name(b.surface)}, with an edge of {both(b.tile.long_side)}, is bedded with the "
+            f"{both(notch)} notch of {b.adhesive.name}; {both(usual)} is usual and {both(least)} the least.",
             label="too small",
             secondary=also(context, b),
             help=f"Write `notch {typed(usual)}`, or leave `notch` out of {b.adhesive.name}.",

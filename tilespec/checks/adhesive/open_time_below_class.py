@@ -11,10 +11,9 @@ from collections.abc import Iterator
 
 from tilespec.checks.adhesive.classes import TYPES, option
 from tilespec.checks.adhesive.declared import declared, stated
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.job.types import Product
-from tilespec.quantity.typed import typed
 
 
 def _key(adhesive: Product) -> str:
@@ -32,8 +31,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             places,
             context.span(said_at(said), adhesive.span),
-            f"Adhesive {adhesive.name} is {' '.join(adhesive.cls)}, which stays open for {typed(least)} at least; it is said "
-            f"to be open for {typed(said)}.",
+            f"Adhesive {adhesive.name} is {' '.join(adhesive.cls)}, which stays open for {both(least)} at least; it is said "
+            f"to be open for {both(said)}.",
             label="shorter than its class",
             help="Correct one of them from the data sheet: the class, or the open time.",
             notes=(cited(least),),

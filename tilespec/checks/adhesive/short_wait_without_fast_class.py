@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from tilespec.checks.adhesive.classes import option
 from tilespec.checks.adhesive.declared import declared, stated
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity.typed import typed
 
@@ -28,7 +28,7 @@ def find(context: Context) -> Iterator[Finding]:
                 places,
                 context.span(said_at(wait.minimum), adhesive.span),
                 f"Adhesive {adhesive.name} ({' '.join(adhesive.cls)}) has no F in its class and waits only "
-                f"{typed(wait.minimum)} before {before}; even a fast adhesive takes {typed(least)}.",
+                f"{both(wait.minimum)} before {before}; even a fast adhesive takes {both(least)}.",
                 label="too short",
                 help=f"Write `wait {typed(usual)} before {before}`, or the class with its F.",
                 notes=(cited(least),),

@@ -11,9 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.adhesive.classes import TYPES, also, another, bedded, option, spot
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, cited
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -29,7 +28,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (b.surface.id,),
             spot(context, b),
-            f"{called(tile)} on {context.name(b.surface)} has an edge of {typed(tile.long_side)}, and {adhesive.name} "
+            f"{called(tile)} on {context.name(b.surface)} has an edge of {both(tile.long_side)}, and {adhesive.name} "
             f"({' '.join(adhesive.cls)}) has no T in its class: the tiles may slip before it sets.",
             label="no T",
             secondary=also(context, b),

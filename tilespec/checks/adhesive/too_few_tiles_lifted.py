@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.recorded import standing
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity.total import total
 from tilespec.quantity.typed import typed
@@ -29,10 +29,10 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(said_at(counts[-1][1]), records[-1].span, surface.span),
-            f"{typed(lifted)} {'tile was' if lifted.value == 1 else 'tiles were'} lifted on {context.name(surface)} "
-            f"to look at the adhesive; {typed(least)} show how it was laid.",
+            f"{both(lifted)} {'tile was' if lifted.value == 1 else 'tiles were'} lifted on {context.name(surface)} "
+            f"to look at the adhesive; {both(least)} show how it was laid.",
             label="too few to judge by",
-            help=f"Lift {typed(least)} in different places and write their average with `samples {typed(least)}`.",
+            help=f"Lift {both(least)} in different places and write their average with `samples {typed(least)}`.",
             notes=(cited(least),),
         )
 

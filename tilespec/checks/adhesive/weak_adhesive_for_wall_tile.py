@@ -9,14 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.adhesive.classes import told, weak
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
     for found in weak(context, RULE.name):
-        yield told(RULE, context, found, f"a wall tile of {typed(found.bedded.tile.long_side)}", "too weak for this size")
+        yield told(RULE, context, found, f"a wall tile of {both(found.bedded.tile.long_side)}", "too weak for this size")
 
 
 RULE = Rule(

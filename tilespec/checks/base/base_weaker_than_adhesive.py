@@ -11,11 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.recorded import standing
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Product, Surface
 from tilespec.quantity import Quantity
-from tilespec.quantity.typed import typed
 
 
 def needed(context: Context, surface: Surface) -> tuple[Quantity, Product | None]:
@@ -34,7 +33,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(said_at(found.value), found.record.span),
-            f"The base of {context.name(surface)} pulls apart at {typed(found.value)}; {holds} {typed(least)}.",
+            f"The base of {context.name(surface)} pulls apart at {both(found.value)}; {holds} {both(least)}.",
             label="the weakest layer",
             secondary=(Label(surface.base.span, "this base"),) if surface.base.span is not None else (),
             help="Take the weak layer off or bind it, pull again and add the new record.",

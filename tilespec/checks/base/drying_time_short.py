@@ -14,10 +14,9 @@ from collections.abc import Iterator
 
 from tilespec.checks.base.age import damp, young
 from tilespec.checks.base.screed_too_young import KINDS
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, reckoned, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, reckoned, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.formula.drying import good_air
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -29,8 +28,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(base.span, surface.span),
-            f"{name} is {words}, {typed(found.thickness)} thick and {typed(found.age)} old when the job begins; "
-            f"it takes about {typed(found.takes)} to dry.",
+            f"{name} is {words}, {both(found.thickness)} thick and {both(found.age)} old when the job begins; "
+            f"it takes about {both(found.takes)} to dry.",
             label="still wet by then",
             help=f"It may be dry on {found.ready}: tile {name} then, or measure before and write the reading."
             if old is None or old <= found.ready
@@ -46,8 +45,8 @@ def _slower(context: Context) -> Iterator[str]:
         return
     air, damp = (context.practice.limit(f"drying-good-{part}") for part in ("temperature", "humidity"))
     yield (
-        f"In air of {typed(now.air)} and {typed(now.humidity)} it takes longer: "
-        f"the rule is for {typed(air)} or more and {typed(damp)} or less."
+        f"In air of {both(now.air)} and {both(now.humidity)} it takes longer: "
+        f"the rule is for {both(air)} or more and {both(damp)} or less."
     )
 
 

@@ -11,11 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.recorded import standing
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, said_at
 from tilespec.checks.straightedge import allowed
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Surface
-from tilespec.quantity.typed import typed
 from tilespec.sequence.site import tiles_of
 
 
@@ -36,8 +35,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(said_at(found.value), record.span),
-            f"The base of {context.name(surface)} is {typed(found.value)} off under {typed(most.over)}; "
-            f"{typed(most.gap)} is the most{' under tiles this large' if limit.endswith('-large') else ''}.",
+            f"The base of {context.name(surface)} is {both(found.value)} off under {both(most.over)}; "
+            f"{both(most.gap)} is the most{' under tiles this large' if limit.endswith('-large') else ''}.",
             label="not flat enough",
             secondary=(Label(surface.base.span, "this base"),) if surface.base.span is not None else (),
             help=f"{'Level' if surface.kind == 'floor' else 'Fill or grind'} it before tiling, measure again "

@@ -9,10 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, reckoned, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, reckoned, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.quantity import work
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -28,8 +27,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(said_at(base.deflection), base.span, surface.span),
-            f"{context.name(surface)} gives {typed(base.deflection)} over a span of {typed(base.span_length)}; "
-            f"{'natural stone' if stone is not None else 'ceramic tile'} takes {typed(most)}.",
+            f"{context.name(surface)} gives {both(base.deflection)} over a span of {both(base.span_length)}; "
+            f"{'natural stone' if stone is not None else 'ceramic tile'} takes {both(most)}.",
             label="too springy",
             secondary=(Label(stone.span, "natural stone"),) if stone is not None and stone.span is not None else (),
             help="Have the floor stiffened by its designer, then write the new deflection.",

@@ -8,9 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -25,8 +24,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (floor.id,),
             context.span(said_at(thick), floor.base.span, floor.span),
-            f"The screed of {context.name(floor)} is {typed(thick)} thick and holds heating pipes; "
-            f"{typed(least)} is the least.",
+            f"The screed of {context.name(floor)} is {both(thick)} thick and holds heating pipes; "
+            f"{both(least)} is the least.",
             label="too thin over pipes",
             secondary=(Label(heating.span, "pipes in the screed"),) if heating.span is not None else (),
             help="Measure the screed, or have its designer confirm it and say so in a deviation.",

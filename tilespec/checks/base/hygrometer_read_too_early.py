@@ -10,10 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.base.moisture import last_readings
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity import Kind
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -28,7 +27,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (found.surface.id,),
             context.span(said_at(stood), record.span),
-            f"The hygrometer box on {context.name(found.surface)} stood for {typed(stood)}: {typed(least)} at least.",
+            f"The hygrometer box on {context.name(found.surface)} stood for {both(stood)}: {both(least)} at least.",
             label="read too early",
             help="Leave it until two readings a day apart agree, and add the new record.",
             notes=(cited(least),),

@@ -11,9 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.base.moisture import last_readings
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -24,7 +23,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (found.surface.id,),
             context.span(said_at(found.reading), found.record.span),
-            f"{typed(found.reading)} on {context.name(found.surface)} is over the limit of {typed(limit)}: "
+            f"{both(found.reading)} on {context.name(found.surface)} is over the limit of {both(limit)}: "
             "the base is too wet to tile.",
             label="too wet",
             secondary=(Label(base.span, "this base"),) if base.span is not None else (),

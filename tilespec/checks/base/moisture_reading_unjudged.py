@@ -9,10 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.base.moisture import last_readings
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity import Kind
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -24,7 +23,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (found.surface.id,),
             context.span(said_at(found.reading), found.record.span),
-            f"{typed(found.reading)} on {context.name(found.surface)} cannot be judged: "
+            f"{both(found.reading)} on {context.name(found.surface)} cannot be judged: "
             + (f"the practice has no limit for this method on {base}." if method else "it does not say how it was read."),
             label="no limit for this" if method else "which method?",
             help="Measure with a hygrometer box and write the humidity, for example `72 %RH`."

@@ -10,9 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.base.age import young
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -20,8 +19,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (found.surface.id,),
             context.span(found.surface.base.span, found.surface.span),
-            f"The plasterboard of {context.name(found.surface)} is {typed(found.age)} old when the job begins; "
-            f"stuck on dabs, it takes {typed(found.least)}.",
+            f"The plasterboard of {context.name(found.surface)} is {both(found.age)} old when the job begins; "
+            f"stuck on dabs, it takes {both(found.least)}.",
             label="too young",
             help=f"It is old enough on {found.ready}: tile {context.name(found.surface)} then or later.",
             notes=(cited(found.least),),

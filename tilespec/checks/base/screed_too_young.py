@@ -9,9 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.base.age import damp, young
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 KINDS = ("cement-screed", "calcium-sulfate-screed", "concrete")
 
@@ -24,8 +23,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (found.surface.id,),
             context.span(base.span, found.surface.span),
-            f"{name} is {words}, {typed(found.age)} old when the job begins; "
-            f"it takes {typed(found.least)}.",
+            f"{name} is {words}, {both(found.age)} old when the job begins; "
+            f"it takes {both(found.least)}.",
             label="too young",
             notes=(cited(found.least),),
             help=f"It is old enough on {found.ready}"

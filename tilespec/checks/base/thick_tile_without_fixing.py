@@ -8,9 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, cited
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -23,8 +22,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.span(tile.span, covering.span, surface.span),
-                f"{called(tile)} on {context.name(surface)} is {typed(tile.thickness)} thick and held by adhesive alone; above "
-                f"{typed(limit)} a mechanical fixing is to be considered.",
+                f"{called(tile)} on {context.name(surface)} is {both(tile.thickness)} thick and held by adhesive alone; above "
+                f"{both(limit)} a mechanical fixing is to be considered.",
                 label="thick and heavy",
                 help="Ask the designer about a mechanical fixing, and write the answer into a deviation.",
                 notes=(cited(limit),),

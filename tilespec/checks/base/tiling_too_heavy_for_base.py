@@ -10,11 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import INJURY, Context, Finding, Rule, called, cited, reckoned, said_at
+from tilespec.checks.rule import INJURY, Context, Finding, Rule, both, called, cited, reckoned, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Surface
 from tilespec.quantity import Quantity
-from tilespec.quantity.typed import typed
 
 
 def carries(context: Context, surface: Surface) -> Quantity | None:
@@ -49,8 +48,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(base.span, surface.span),
-            f"The tiling on {context.name(surface)} weighs {typed(weight)}; "
-            f"{base.words.text if base.words is not None else base.kind.replace('-', ' ')} carries {typed(limit)}.",
+            f"The tiling on {context.name(surface)} weighs {both(weight)}; "
+            f"{base.words.text if base.words is not None else base.kind.replace('-', ' ')} carries {both(limit)}.",
             label="too weak for it",
             secondary=(Label(tile.span, "this weighs most"),) if tile.span is not None else (),
             help=_help(surface),

@@ -11,12 +11,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.climate.ranges import broken, by_product, measured, window
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.formula import maturity
 from tilespec.practice.lookup import Practice
 from tilespec.quantity import Quantity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -32,7 +31,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             tuple(s.id for s in context.job.tiled),
             span,
-            f"The {words} is at {typed(q)}; tiling goes well from {typed(low)} to {typed(high)}.",
+            f"The {words} is at {both(q)}; tiling goes well from {both(low)} to {both(high)}.",
             label="slow to set" if cold else "skins over soon",
             help=f"{'Heat' if cold else 'Shade or cool'} the room before and while it sets, and write what it then has.",
             notes=(cited(limit), *slow),
@@ -51,8 +50,8 @@ def _slower(surface: Quantity, practice: Practice) -> str:
     times = sorted((maturity.corrected(day, rate) for rate in rates), key=lambda t: t.value)
     ours = maturity.in_the_cold(day, surface, practice)
     return (
-        f"Cement that needs {typed(day)} at {typed(reference)} needs {typed(times[0])} to {typed(times[-1])} at {typed(surface)} "
-        f"(Nurse-Saul and Arrhenius maturity, from memory); waits are reckoned with {typed(ours)}."
+        f"Cement that needs {both(day)} at {both(reference)} needs {both(times[0])} to {both(times[-1])} at {both(surface)} "
+        f"(Nurse-Saul and Arrhenius maturity, from memory); waits are reckoned with {both(ours)}."
     )
 
 

@@ -10,10 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.formula.dew import MAGNUS, dew_point, least_surface
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -29,11 +28,11 @@ def find(context: Context) -> Iterator[Finding]:
     yield RULE.at(
         tuple(s.id for s in context.job.tiled),
         surface,
-        f"The base is at {typed(now.surface)}, and dew forms at {typed(dew)}: it has to be at {typed(least)} at least.",
+        f"The base is at {both(now.surface)}, and dew forms at {both(dew)}: it has to be at {both(least)} at least.",
         label="damp with dew" if now.surface.value <= dew.value else "near the dew point",
         secondary=(Label(humidity, "in air this damp"),),
         help="Warm the base, or dry and air the room, and write the temperatures and the humidity it then has.",
-        notes=(f"Dew point: {MAGNUS}, with air {typed(now.air)} and humidity {typed(now.humidity)}.", cited(margin)),
+        notes=(f"Dew point: {MAGNUS}, with air {both(now.air)} and humidity {both(now.humidity)}.", cited(margin)),
     )
 
 

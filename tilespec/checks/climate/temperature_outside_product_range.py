@@ -10,10 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.climate.ranges import broken, by_product, measured, window
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.quantity import Given
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -26,8 +25,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 tuple(s.id for s in context.job.tiled if product in s.products),
                 context.span(said_at(q), product.span),
-                f"The {words} is at {typed(q)}: too {'cold' if cold else 'warm'} for {product.kind} {product.name}, which takes "
-                f"{typed(limit)} at {'least' if cold else 'most'}.",
+                f"The {words} is at {both(q)}: too {'cold' if cold else 'warm'} for {product.kind} {product.name}, which takes "
+                f"{both(limit)} at {'least' if cold else 'most'}.",
                 label="too cold" if cold else "too warm",
                 secondary=(Label(product.span, "this product"),) if product.span is not None else (),
                 help=f"{'Heat' if cold else 'Shade or cool'} the room before and while it sets, and write what it then has; "

@@ -10,9 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.climate.ranges import broken, measured, window
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -24,8 +23,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             tuple(s.id for s in context.job.tiled),
             context.span(said_at(q)),
-            f"The {words} is at {typed(q)}: too {'cold' if cold else 'warm'} for tiling, which takes "
-            f"{typed(limit)} at {'least' if cold else 'most'}.",
+            f"The {words} is at {both(q)}: too {'cold' if cold else 'warm'} for tiling, which takes "
+            f"{both(limit)} at {'least' if cold else 'most'}.",
             label="too cold" if cold else "too warm",
             help=f"{'Heat' if cold else 'Shade or cool'} the room before and while it sets, and write what it then has.",
             notes=(cited(limit),),

@@ -12,7 +12,6 @@ from collections.abc import Iterator
 
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -26,7 +25,7 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (room.floor.id,),
                 context.span(said_at(drain.flange), drain.span, room.floor.span),
-                f"The {drain.kind} in {context.name(room.floor)} has a flange {typed(drain.flange)} wide; a membrane is usually "
+                f"The {drain.kind} in {context.name(room.floor)} has a flange {both(drain.flange)} wide; a membrane is usually "
                 f"given {both(least)} to bond to.",
                 label="little to bond to",
                 help=f"Take a {drain.kind} with a flange of {both(least)} or more; a collar of its maker's for this one is a "

@@ -10,10 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.quantity import Quantity, work
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -31,10 +30,10 @@ def find(context: Context) -> Iterator[Finding]:
             (room.floor.id,),
             context.span(said_at(taken[0]), room.drains[0].span, room.floor.span),
             f"The {'drains' if several else room.drains[0].kind} of {context.name(room.floor)} {'take' if several else 'takes'} "
-            f"away {typed(away)}, and the shower gives {typed(given)}: the rest runs over the floor.",
+            f"away {both(away)}, and the shower gives {both(given)}: the rest runs over the floor.",
             label="takes away too little",
             secondary=tuple(Label(at, "this is what the shower gives") for q in flows if (at := said_at(q)) is not None),
-            help=f"Take a drain of {typed(given)} or more, add a second one, or take a shower head that gives less.",
+            help=f"Take a drain of {both(given)} or more, add a second one, or take a shower head that gives less.",
             notes=("Both flows are those of the data sheets; a grate with hair in it takes less.",),
         )
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.quantity.typed import typed
 
@@ -27,8 +27,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (room.floor.id,),
             context.span(span, room.fall.span, room.span),
-            f"A fall of {typed(slope)} is {'flatter' if flat else 'steeper'} than the practice allows "
-            f"({typed(low)} to {typed(high)}).",
+            f"A fall of {both(slope)} is {'flatter' if flat else 'steeper'} than the practice allows "
+            f"({both(low)} to {both(high)}).",
             label="water would stand" if flat else "too steep to stand on",
             help=f"Write `{typed(usual)}`.",
             notes=(cited(low if flat else high),),

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.quantity.typed import typed
 
@@ -25,8 +25,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (room.floor.id,),
             context.span(span, room.fall.span, room.span),
-            f"A fall of {typed(slope)} on {context.name(room.floor)} is allowed ({typed(most)} at most), but steeper than "
-            f"{typed(good)}, from which one feels it underfoot.",
+            f"A fall of {both(slope)} on {context.name(room.floor)} is allowed ({both(most)} at most), but steeper than "
+            f"{both(good)}, from which one feels it underfoot.",
             label="steep to stand on",
             help=f"Write `{typed(usual)}` where the drain's height lets you.",
             notes=(cited(good),),

@@ -11,10 +11,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, reckoned, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, reckoned, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.quantity import Quantity, work
-from tilespec.quantity.typed import typed
 
 # Bases that are there and flat. A screed is laid to the fall, a timber floor is furred or lowered.
 FLAT = ("concrete", "old-tiles")
@@ -38,11 +37,11 @@ def find(context: Context) -> Iterator[Finding]:
         drop = work("-(grate)", "mm", source="the drain below the level edge", grate=grate)
         if deep is not None and deep.value >= drop.value:
             continue
-        has = f"only {typed(deep)} of its build-up" if deep is not None else "nothing in its build-up"
+        has = f"only {both(deep)} of its build-up" if deep is not None else "nothing in its build-up"
         yield RULE.at(
             (floor.id,),
             context.span(said_at(room.fall.slope), room.fall.span, floor.span),
-            f"The fall of {context.name(floor)} is {typed(drop)} deep at the drain, and {has} can be laid to it.",
+            f"The fall of {context.name(floor)} is {both(drop)} deep at the drain, and {has} can be laid to it.",
             label="made of what?",
             secondary=(Label(floor.base.span, "this base is flat"),) if floor.base.span is not None else (),
             help="Write the layer that makes the fall into the build-up, for example "

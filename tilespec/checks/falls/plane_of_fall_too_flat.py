@@ -9,10 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.quantity import Quantity
-from tilespec.quantity.typed import typed
 from tilespec.setout import falls, geometry
 from tilespec.setout.types import Slope
 
@@ -31,13 +30,13 @@ def find(context: Context) -> Iterator[Finding]:
         if not worst.fall.value:
             # The drain lies on a level edge: four planes have nowhere to fall to.
             shower = next((s for s in room.showers if not s.tray and geometry.box(s.rect) == g.box), None)
-            extent = f" of the shower, {typed(shower.rect.width)} x {typed(shower.rect.height)}" if shower is not None else ""
+            extent = f" of the shower, {both(shower.rect.width)} x {both(shower.rect.height)}" if shower is not None else ""
             yield RULE.at(
                 (room.floor.id,),
                 context.span(said_at(room.fall.slope), room.fall.span, room.span),
                 f"The drain of {context.name(room.floor)} lies on the edge of the fall{extent}, and that edge is level: "
                 "nothing falls to it.",
-                label=f"no fall, though {typed(room.fall.slope)} is said",
+                label=f"no fall, though {both(room.fall.slope)} is said",
                 secondary=(Label(shower.span, "the fall reaches as far as this"),)
                 if shower is not None and shower.span is not None
                 else (),
@@ -53,8 +52,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (room.floor.id,),
             context.span(said_at(room.fall.slope), room.fall.span, room.span),
-            f"Of {context.name(room.floor)} {_listed(flat)} flatter than the practice allows ({typed(least)}).",
-            label=f"the nearest edge falls {typed(room.fall.slope)}",
+            f"Of {context.name(room.floor)} {_listed(flat)} flatter than the practice allows ({both(least)}).",
+            label=f"the nearest edge falls {both(room.fall.slope)}",
             help=f"{f'Write `1:{run}`, or' if can else 'No fall that may be said is enough:'}"
             f" {_cure(g, least, bool(room.showers))}.",
             notes=(cited(least), "All edges of a fall are level: what lies farther from the drain falls less steeply."),

@@ -11,11 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.falls.doors import runs_out, ways_out
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.job.types import Room
 from tilespec.quantity import Quantity, work
-from tilespec.quantity.typed import typed
 from tilespec.source import Span
 
 
@@ -31,11 +30,11 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (place,),
                 context.span(span, room.floor.span),
-                f"{what} makes a step of {typed(step)} in the doorway of {context.name(room.floor)}; {typed(most)} is the most "
+                f"{what} makes a step of {both(step)} in the doorway of {context.name(room.floor)}; {both(most)} is the most "
                 "that still counts as barrier-free.",
                 label="a step to stumble over",
-                help=f"Bring it down to {typed(most)} or less, or ramp it and say so in a deviation.",
-                notes=(cited(most), f"From {typed(trip)} a step counts as a trip point: mark what remains."),
+                help=f"Bring it down to {both(most)} or less, or ramp it and say so in a deviation.",
+                notes=(cited(most), f"From {both(trip)} a step counts as a trip point: mark what remains."),
             )
 
 

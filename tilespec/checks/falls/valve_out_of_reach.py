@@ -10,11 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, reckoned
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, reckoned
 from tilespec.diagnostics.model import Severity
 from tilespec.job.types import Covering, Penetration, Surface
 from tilespec.quantity import Given
-from tilespec.quantity.typed import typed
 from tilespec.setout import bed, geometry
 
 
@@ -34,8 +33,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.span(valve.span, surface.span),
-                f"The {valve.kind} on {context.name(surface)} is made for {typed(least)} to {typed(most)} of bed and tile; "
-                f"{called(laid.tile)} and its bed are {typed(exact)} here.",
+                f"The {valve.kind} on {context.name(surface)} is made for {both(least)} to {both(most)} of bed and tile; "
+                f"{called(laid.tile)} and its bed are {both(exact)} here.",
                 label="its trim does not reach the face" if deep else "it stands out of the face",
                 help="Set the valve further out before the wall is closed and write what it then covers, or take its extension "
                 "and say so in a deviation." if deep else

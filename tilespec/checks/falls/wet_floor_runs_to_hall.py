@@ -11,10 +11,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.falls.doors import runs_out
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity import work
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -26,7 +25,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (room.floor.id,),
             context.span(said_at(hall), room.floor.span),
-            f"The hall lies {typed(lower)} lower than {context.name(room.floor)}, which gets wet, and no door has a threshold: "
+            f"The hall lies {both(lower)} lower than {context.name(room.floor)}, which gets wet, and no door has a threshold: "
             "water that reaches the door runs out.",
             label="lower than the wet floor",
             help="Lay the wet floor lower than the hall (`hall floor +10`), or say the threshold at the door: "

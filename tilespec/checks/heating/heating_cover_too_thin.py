@@ -12,11 +12,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.heating.readings import electric
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.job.types import Surface
 from tilespec.quantity import Quantity, work
-from tilespec.quantity.typed import typed
 
 # Neither protects a cable.
 NO_COVER = ("tile", "primer", "membrane")
@@ -42,14 +41,14 @@ def find(context: Context) -> Iterator[Finding]:
         cover = _sum(tuple(q for name, q in layers[at + 1 :] if name not in NO_COVER), "layers over the heating")
         if cover is not None and cover.value >= least.value:
             continue
-        over = f"only {typed(cover)}" if cover is not None else "nothing but the tile"
+        over = f"only {both(cover)}" if cover is not None else "nothing but the tile"
         yield RULE.at(
             (floor.id,),
             context.span(said_at(cover), said_at(layers[at][1]), floor.span),
-            f"In the build-up of {context.name(floor)} {over} lies over the heating; {typed(least)} is usual.",
+            f"In the build-up of {context.name(floor)} {over} lies over the heating; {both(least)} is usual.",
             label="thin cover",
-            help=f"Make what lies over it {typed(least)} or more, for example `build-up {layers[at][0]} "
-            f"{typed(layers[at][1]).removesuffix(' mm')}, bed 6`.",
+            help=f"Make what lies over it {both(least)} or more, for example `build-up {layers[at][0]} "
+            f"{both(layers[at][1]).removesuffix(' mm')}, bed 6`.",
             notes=(cited(least),),
         )
 
@@ -66,7 +65,7 @@ def _bedded(context: Context, floor: Surface, kind: str, within: Quantity, least
     return RULE.at(
         (floor.id,),
         context.span(said_at(within), floor.span),
-        f"The {what} in {context.name(floor)} lies in {typed(within)} of {layer}: {typed(least)} over {wires} at least is usual.",
+        f"The {what} in {context.name(floor)} lies in {both(within)} of {layer}: {both(least)} over {wires} at least is usual.",
         label="thin cover",
         help="Write the mat and the bed over it, for example `build-up mat 3, bed 6`."
         if kind == "mat" else "Make it thicker, for example `build-up leveller 10, bed 4`.",

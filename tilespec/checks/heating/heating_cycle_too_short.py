@@ -11,10 +11,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.heating.readings import of_floor
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity import UNITS, work
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -29,10 +28,10 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (floor.id,),
                 context.span(said_at(record.lasted), record.span),
-                f"The heating cycle of {context.name(floor)} lasted {typed(record.lasted.shown_in(UNITS['d']))}; {typed(first)}, "
-                f"and then {typed(full)} at the highest temperature, are the least.",
+                f"The heating cycle of {context.name(floor)} lasted {both(record.lasted.shown_in(UNITS['d']))}; {both(first)}, "
+                f"and then {both(full)} at the highest temperature, are the least.",
                 label="cut short",
-                help=f"Run it again for {typed(whole)} or more and record that, before the moisture is measured.",
+                help=f"Run it again for {both(whole)} or more and record that, before the moisture is measured.",
                 notes=(cited(first), cited(full)),
             )
 

@@ -11,10 +11,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import INJURY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.formula import warmth
-from tilespec.quantity.typed import typed
 from tilespec.vocabulary import ELECTRIC, TIMBER
 
 
@@ -36,11 +35,11 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (floor.id,),
             context.span(heating.span, said_at(output), floor.span),
-            f"Heating {heating.product.name} gives {typed(output)} and no floor sensor is said: left on in a room at "
-            f"{typed(around)}, it makes the floor {typed(warm)} warm.",
+            f"Heating {heating.product.name} gives {both(output)} and no floor sensor is said: left on in a room at "
+            f"{both(around)}, it makes the floor {both(warm)} warm.",
             label="nothing switches it off",
             help="Write where the floor sensor comes down, for example `sensor at wall B`, or choose heating of "
-            f"{typed(most)} or less.",
+            f"{both(most)} or less.",
             notes=(cited(limit), f"Output: {warmth.CURVE}, to be confirmed by the heating's designer."),
         )
 

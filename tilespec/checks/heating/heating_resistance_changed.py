@@ -11,9 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.heating.readings import RESISTANCE, electric, last_of_each, mats, measure, outside, test_of
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -35,7 +34,7 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (floor.id,),
                 context.span(said_at(q), record.span),
-                f"The heating in {context.name(floor)} read {typed(was)} at first and {typed(q)} {test_of(record)}: "
+                f"The heating in {context.name(floor)} read {both(was)} at first and {both(q)} {test_of(record)}: "
                 "it is one conductor, and it has changed.",
                 label="hurt in between?",
                 secondary=(Label(said_at(was) or first.span, "this was read at first"),) if first.span is not None else (),

@@ -11,9 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.heating.readings import RESISTANCE, electric, last_of_each, mats, measure, outside, test_of
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, reckoned, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, reckoned, said_at
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -32,8 +31,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (floor.id,),
                 context.span(said_at(q), record.span),
-                f"The heating in {context.name(floor)} read {typed(q)} {test_of(record)}; {says} {typed(rated)}, "
-                f"so {typed(low)} to {typed(high)} is sound.",
+                f"The heating in {context.name(floor)} read {both(q)} {test_of(record)}; {says} {both(rated)}, "
+                f"so {both(low)} to {both(high)} is sound.",
                 label="too high: broken?" if q.value > high.value else "too low: shorted or cut?",
                 help="Stop before it is covered, and let the electrician compare it with the label."
                 + ("" if labelled else " Write what the label says at the product: `resistance 176 ohm`."),

@@ -13,11 +13,10 @@ from datetime import timedelta
 from math import ceil
 
 from tilespec.checks.heating.readings import electric, of_floor
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Product, Room
 from tilespec.quantity import Given, Quantity
-from tilespec.quantity.typed import typed
 from tilespec.sequence.site import adhesive_class, fast
 
 DAY = 86400
@@ -41,10 +40,10 @@ def find(context: Context) -> Iterator[Finding]:
             (floor.id,),
             context.span(first.span),
             f"The heating of {context.name(floor)} was started {since} {'day' if since == 1 else 'days'} after tiling; "
-            f"{typed(least)} is the least.",
+            f"{both(least)} is the least.",
             label="too early for the bed",
             secondary=(Label(last.span, "tiled here"),) if last.span is not None else (),
-            help=f"Switch it off until {ready.isoformat()}, then raise it by {typed(step)} a day.",
+            help=f"Switch it off until {ready.isoformat()}, then raise it by {both(step)} a day.",
             notes=("The adhesive's own time.",) if isinstance(least.why, Given) else (cited(least),),
         )
 

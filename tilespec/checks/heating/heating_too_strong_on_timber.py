@@ -9,9 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import INJURY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.quantity.typed import typed
 from tilespec.vocabulary import ELECTRIC, TIMBER
 
 
@@ -27,10 +26,10 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (floor.id,),
             context.span(said_at(output), heating.span, floor.span),
-            f"Heating {heating.product.name} gives {typed(output)}; on a timber floor {typed(limit)} is the most.",
+            f"Heating {heating.product.name} gives {both(output)}; on a timber floor {both(limit)} is the most.",
             label="too strong for timber",
             secondary=(Label(floor.base.span, "timber"),) if floor.base.span is not None else (),
-            help=f"Choose heating of {typed(limit)} or less.",
+            help=f"Choose heating of {both(limit)} or less.",
             notes=(cited(limit),),
         )
 

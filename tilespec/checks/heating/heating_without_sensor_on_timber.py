@@ -10,9 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.heating.readings import electric
-from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited
+from tilespec.checks.rule import INJURY, Context, Finding, Rule, both, cited
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.quantity.typed import typed
 from tilespec.vocabulary import TIMBER
 
 
@@ -29,7 +28,7 @@ def find(context: Context) -> Iterator[Finding]:
             (floor.id,),
             context.span(heating.span, floor.span),
             f"{context.name(floor)} is heated electrically on timber, and no floor sensor is said: nothing keeps the wood at "
-            f"{typed(warm)}.",
+            f"{both(warm)}.",
             label="nothing switches it off",
             secondary=(Label(floor.base.span, "timber"),) if floor.base.span is not None else (),
             help="Write where the floor sensor comes down, for example `sensor at wall B`.",

@@ -11,9 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.heating.readings import INSULATION, electric, extra_low, last_of_each, test_of
-from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import INJURY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -30,8 +29,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (floor.id,),
                 context.span(said_at(q), record.span),
-                f"The insulation of the heating in {context.name(floor)} read {typed(q)} {test_of(record)}; "
-                f"{typed(least)} is the least.",
+                f"The insulation of the heating in {context.name(floor)} read {both(q)} {test_of(record)}; "
+                f"{both(least)} is the least.",
                 label="its insulation is damaged or damp",
                 help=f"{'' if record.kind.text == 'insulation-after' else 'Do not cover it. '}Do not switch it on. Let the "
                 "electrician find the fault and measure again, and add his new record.",

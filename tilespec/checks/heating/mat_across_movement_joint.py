@@ -13,11 +13,10 @@ from fractions import Fraction
 from itertools import pairwise
 
 from tilespec.checks.heating.readings import electric
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Surface
 from tilespec.quantity import UNITS, Kind, Quantity, Worked
-from tilespec.quantity.typed import typed
 from tilespec.setout import geometry
 
 
@@ -38,11 +37,11 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (floor.id,),
             context.span(joints[0].span, floor.span),
-            f"The largest bay of {context.name(floor)} between its movement joints is {typed(bay)}, and heating "
-            f"{heating.product.name} covers {typed(pack)}: it lies across a joint.",
+            f"The largest bay of {context.name(floor)} between its movement joints is {both(bay)}, and heating "
+            f"{heating.product.name} covers {both(pack)}: it lies across a joint.",
             label="the mat lies across it",
             secondary=tuple(Label(at, "one mat") for at in (said_at(pack),) if at is not None),
-            help=f"Choose a mat for each bay, of less than {typed(bay)}, or let the electrician lay a cable bay by bay.",
+            help=f"Choose a mat for each bay, of less than {both(bay)}, or let the electrician lay a cable bay by bay.",
             notes=(cited(asked),),
         )
 

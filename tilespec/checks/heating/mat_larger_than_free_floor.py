@@ -11,10 +11,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.heating.readings import electric
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, reckoned, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, reckoned, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.quantity import Kind
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -30,11 +29,11 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (floor.id,),
             context.span(said_at(pack), heating.span, floor.span),
-            f"Heating {heating.product.name} covers {typed(pack)}, and only {typed(m.free_area)} of {context.name(floor)} is "
+            f"Heating {heating.product.name} covers {both(pack)}, and only {both(m.free_area)} of {context.name(floor)} is "
             "free for it.",
             label="does not fit",
             secondary=(Label(heating.span, "laid here"),) if heating.span is not None else (),
-            help=f"Choose a mat of {typed(m.free_area)} or less: a mat is never cut and never laid double.",
+            help=f"Choose a mat of {both(m.free_area)} or less: a mat is never cut and never laid double.",
             notes=(reckoned("Free floor", m.free_area), cited(edge)),
         )
 

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.heating.readings import electric
-from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import INJURY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity.typed import typed
 
@@ -26,10 +26,10 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (room.floor.id if room.floor is not None else room.name,),
             context.span(said_at(room.rcd), room.span),
-            f"The residual current device of {where} trips at {typed(room.rcd)}; where there is water or a heated floor, "
-            f"{typed(most)} is the most.",
+            f"The residual current device of {where} trips at {both(room.rcd)}; where there is water or a heated floor, "
+            f"{both(most)} is the most.",
             label="too late for a person",
-            help=f"Have the electrician fit one of {typed(most)} or less, and write `rcd {typed(most)}`.",
+            help=f"Have the electrician fit one of {both(most)} or less, and write `rcd {typed(most)}`.",
             notes=(cited(most),),
         )
 

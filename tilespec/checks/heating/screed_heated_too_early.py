@@ -13,9 +13,8 @@ from datetime import timedelta
 from math import ceil
 
 from tilespec.checks.heating.readings import of_floor
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.quantity.typed import typed
 from tilespec.vocabulary import SCREEDS
 
 DAY = 86400
@@ -39,7 +38,7 @@ def find(context: Context) -> Iterator[Finding]:
                 (floor.id,),
                 context.span(record.span),
                 f"The screed of {context.name(floor)} was heated at an age of {age} {'day' if age == 1 else 'days'}; "
-                f"{typed(least)} is the least.",
+                f"{both(least)} is the least.",
                 label="heated while it hardens",
                 secondary=(Label(floor.base.span, "this screed"),) if floor.base.span is not None else (),
                 help=f"Heat it from {ready.isoformat()} on. If it was heated before, look for cracks, have it judged, and run "

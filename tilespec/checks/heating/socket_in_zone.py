@@ -12,11 +12,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited
+from tilespec.checks.rule import INJURY, Context, Finding, Rule, both, cited
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Penetration, Point, Rect, Room, Shower, Surface
 from tilespec.quantity import Given, Quantity
-from tilespec.quantity.typed import typed
 from tilespec.setout import geometry
 from tilespec.setout.standing import wall_line
 from tilespec.source import Span
@@ -50,10 +49,10 @@ def find(context: Context) -> Iterator[Finding]:
                     (surface.id,),
                     context.span(hole.span, surface.span),
                     f"The socket on {context.name(surface)} stands {zone.within}: no socket may be there below "
-                    f"{typed(height)}.",
+                    f"{both(height)}.",
                     label=f"too near to the {zone.what}",
                     secondary=(Label(zone.span, f"this {zone.what}"),) if zone.span is not None else (),
-                    help=f"Move it {typed(zone.reach)} away or more, where the electrician and the local code let it stand.",
+                    help=f"Move it {both(zone.reach)} away or more, where the electrician and the local code let it stand.",
                     notes=(cited(zone.reach), cited(height)),
                 )
 
@@ -70,16 +69,16 @@ def _zones(context: Context, room: Room) -> Iterator[Zone]:
         return (geometry.box(rect),)
 
     for bath in room.baths:
-        within = f"within {typed(beyond)} of the bath"
+        within = f"within {both(beyond)} of the bath"
         yield Zone("bath", within, boxed(bath.rect), beyond, top(bath.head_height), bath.span)
     for shower in room.showers:
         if shower.tray:
-            within = f"within {typed(beyond)} of the shower tray"
+            within = f"within {both(beyond)} of the shower tray"
             yield Zone("shower", within, boxed(shower.rect), beyond, top(shower.head_height), shower.span)
             continue
         outlets = _outlets(room, shower)
         if outlets:
-            within = f"within {typed(around)} of the outlet of the shower"
+            within = f"within {both(around)} of the outlet of the shower"
             yield Zone("shower", within, outlets, around, top(shower.head_height), shower.span)
         # Where its outlet is, is not always said: in the shower itself at least.
         yield Zone("shower", "in the shower", boxed(shower.rect), around, top(shower.head_height), shower.span)

@@ -11,11 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.dated import of
-from tilespec.checks.rule import WATERPROOFING, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import WATERPROOFING, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Product
 from tilespec.quantity import Limit, Quantity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -33,8 +32,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.span(said_at(record.reading), record.span),
-                f"The membrane on {context.name(surface)} was read {typed(record.reading)} thick; {membrane.name} takes "
-                f"{typed(least)} at least.",
+                f"The membrane on {context.name(surface)} was read {both(record.reading)} thick; {membrane.name} takes "
+                f"{both(least)} at least.",
                 label="too thin",
                 secondary=(Label(membrane.span, "this membrane"),) if membrane.span is not None else (),
                 help="Put on another coat, let it dry, measure again and add the new record.",

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Room
 from tilespec.quantity import Quantity
@@ -30,7 +30,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(said_at(end), surface.span),
-            f"The tiles of {context.name(surface)} end {typed(end)} up and the shower head is at {typed(head)}: above them the "
+            f"The tiles of {context.name(surface)} end {both(end)} up and the shower head is at {both(head)}: above them the "
             "membrane lies bare in the spray.",
             label="ends in the spray",
             secondary=(Label(span, "this shower"),) if span is not None else (),

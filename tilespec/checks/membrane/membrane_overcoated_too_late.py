@@ -10,9 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.dated import last_before, of, surely_longer
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -29,7 +28,7 @@ def find(context: Context) -> Iterator[Finding]:
             (surface.id,),
             context.span(second.span),
             f"The second coat of {membrane.name} on {context.name(surface)} came on {second.on.isoformat()}, after the first of "
-            f"{first.on.isoformat()}: {typed(wait.maximum)} between coats at most.",
+            f"{first.on.isoformat()}: {both(wait.maximum)} between coats at most.",
             label="too late",
             secondary=(Label(first.span, "the first coat"),) if first.span is not None else (),
             help=f"{wait.overrun.text.rstrip('.')}." if wait.overrun is not None

@@ -10,9 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.dated import last_before, of, surely_shorter, working_day
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -31,7 +30,7 @@ def find(context: Context) -> Iterator[Finding]:
             (surface.id,),
             context.span(tiling[-1].span),
             f"{context.name(surface)} was tiled by {tiling[-1].on.isoformat()}, and the last coat of {membrane.name} came on "
-            f"{coat.on.isoformat()}: {typed(wait.minimum)} before tiling at least.",
+            f"{coat.on.isoformat()}: {both(wait.minimum)} before tiling at least.",
             label="too early",
             secondary=(Label(coat.span, "the last coat"),) if coat.span is not None else (),
             help="Lift a tile, look at the membrane and ask its maker; put the dates right if they are wrong.",

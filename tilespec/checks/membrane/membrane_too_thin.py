@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import WATERPROOFING, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import WATERPROOFING, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.job.types import Product
 from tilespec.quantity import Quantity
@@ -33,7 +33,7 @@ def _finding(context: Context, product: Product, places: tuple[str, ...], has: Q
     return RULE.at(
         places,
         context.span(span, product.span),
-        f"The {what} of membrane {product.name} is {typed(has)}; it takes {typed(least)} at least.",
+        f"The {what} of membrane {product.name} is {both(has)}; it takes {both(least)} at least.",
         label="too little",
         help=f"Write `{typed(least)}`, or what the data sheet asks for if that is more.",
         notes=(cited(least),),

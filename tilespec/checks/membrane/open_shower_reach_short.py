@@ -9,11 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import WATERPROOFING, Context, Finding, Rule, cited
+from tilespec.checks.rule import WATERPROOFING, Context, Finding, Rule, both, cited
 from tilespec.checks.wet import soaked_zones
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Room, Shower, Surface
-from tilespec.quantity.typed import typed
 from tilespec.setout.geometry import box, polygon_area
 
 
@@ -26,7 +25,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (floor.id,),
             context.span(floor.refusal("membrane"), floor.span),
-            f"The shower has no screen and throws water as far as {typed(reach)} from its head, and {context.name(floor)} has no "
+            f"The shower has no screen and throws water as far as {both(reach)} from its head, and {context.name(floor)} has no "
             "membrane beside the tray.",
             label="within its spray",
             secondary=(Label(shower.span, "an open shower"),) if shower.span is not None else (),

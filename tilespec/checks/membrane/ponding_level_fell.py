@@ -10,11 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.dated import places, ponding
-from tilespec.checks.rule import WATERPROOFING, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import WATERPROOFING, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.job.types import Record
 from tilespec.quantity import Quantity, work
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -23,11 +22,11 @@ def find(context: Context) -> Iterator[Finding]:
         fell, most = record.fell, _most(record, limit, day)
         if fell is None or fell.value <= most.value:
             continue
-        time = f" in {typed(record.lasted)}" if record.lasted is not None else ""
+        time = f" in {both(record.lasted)}" if record.lasted is not None else ""
         yield RULE.at(
             places(context, record),
             context.span(said_at(fell), record.span),
-            f"The water on {context.name(floor)} fell by {typed(fell)}{time}: more than {typed(most)} may be a leak.",
+            f"The water on {context.name(floor)} fell by {both(fell)}{time}: more than {both(most)} may be a leak.",
             label="where did it go?",
             help="Look below, at the drain and at every junction; mend, let it cure, test again and add the new record.",
             notes=(cited(limit),),

@@ -10,11 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.dated import places, ponding
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, reckoned, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, reckoned, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Opening, Room, Surface
 from tilespec.quantity import Quantity, work
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -28,11 +27,11 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             places(context, record),
             context.span(said_at(record.reading), record.span),
-            f"{typed(record.reading)} of water on {context.name(floor)} runs over the threshold of the door: "
-            f"it dams {typed(most)}.",
+            f"{both(record.reading)} of water on {context.name(floor)} runs over the threshold of the door: "
+            f"it dams {both(most)}.",
             label="higher than its dam",
             secondary=(Label(span, "the threshold"),) if (span := said_at(lowest.threshold)) is not None else (),
-            help=f"Test with {typed(most)} or less, or with a dam in the door.",
+            help=f"Test with {both(most)} or less, or with a dam in the door.",
             notes=(reckoned("Depth", most),),
         )
 

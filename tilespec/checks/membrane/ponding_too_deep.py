@@ -10,9 +10,8 @@ from collections.abc import Iterator
 
 from tilespec.checks.dated import places, ponding
 from tilespec.checks.membrane.ponding_too_heavy_for_floor import load, too_heavy
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -25,10 +24,10 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             places(context, record),
             context.span(said_at(depth), record.span),
-            f"{typed(depth)} of water stood on {context.name(floor)}: {typed(most)} at most.",
+            f"{both(depth)} of water stood on {context.name(floor)}: {both(most)} at most.",
             label="too deep",
             help="Test again with less, and add the new record.",
-            notes=(cited(most), f"It weighed {typed(load(context, depth))}."),
+            notes=(cited(most), f"It weighed {both(load(context, depth))}."),
         )
 
 

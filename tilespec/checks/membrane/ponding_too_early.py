@@ -11,10 +11,9 @@ from collections.abc import Iterator
 
 from tilespec.checks.bays import stated
 from tilespec.checks.dated import last_before, places, ponding, surely_shorter
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.quantity import Quantity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -27,7 +26,7 @@ def find(context: Context) -> Iterator[Finding]:
             places(context, record),
             context.span(record.span),
             f"Water stood on {context.name(floor)} on {record.on.isoformat()}, and the last coat came on {coat.on.isoformat()}: "
-            f"{typed(least)} between them at least.",
+            f"{both(least)} between them at least.",
             label="too early",
             secondary=(Label(coat.span, "the last coat"),) if coat.span is not None else (),
             help="Let the membrane dry, look it over, test again and add the new record.",

@@ -10,11 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.dated import places, ponding
-from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited, reckoned, said_at
+from tilespec.checks.rule import INJURY, Context, Finding, Rule, both, cited, reckoned, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Surface
 from tilespec.quantity import Quantity, work
-from tilespec.quantity.typed import typed
 
 
 def load(context: Context, depth: Quantity) -> Quantity:
@@ -36,7 +35,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             places(context, record),
             context.span(said_at(depth), record.span),
-            f"{typed(depth)} of water weighs {typed(weight)}, and {context.name(floor)} carries {typed(carries)}.",
+            f"{both(depth)} of water weighs {both(weight)}, and {context.name(floor)} carries {both(carries)}.",
             label="too heavy",
             secondary=(Label(span, "what it carries"),) if (span := said_at(carries)) is not None else (),
             help="Let the water down, test with less or by spraying, and add the new record.",

@@ -11,11 +11,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from tilespec.checks.dated import places, ponding
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, reckoned, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, reckoned, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.job.types import Record, Surface
 from tilespec.quantity import Quantity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -32,7 +31,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             places(context, record),
             context.span(said_at(record.reading), record.span),
-            f"{typed(record.reading)} of water stood on {context.name(floor)}: {typed(least)} at the threshold at least.",
+            f"{both(record.reading)} of water stood on {context.name(floor)}: {both(least)} at the threshold at least.",
             label="too shallow",
             help="Dam the threshold, test again with that depth, and add the new record.",
             notes=(cited(least),),
@@ -44,9 +43,9 @@ def _dry_edges(context: Context, record: Record, floor: Surface, water: Quantity
     return RULE.at(
         places(context, record),
         context.span(said_at(water), record.span),
-        f"{typed(water)} of water stood on {context.name(floor)}, and the fall is {typed(deep)} deep: its edges stayed dry.",
+        f"{both(water)} of water stood on {context.name(floor)}, and the fall is {both(deep)} deep: its edges stayed dry.",
         label="too shallow",
-        help=f"Test again with more than {typed(deep)} of water, so that it stands against every wall, and add the new record.",
+        help=f"Test again with more than {both(deep)} of water, so that it stands against every wall, and add the new record.",
         notes=(reckoned("The drain's grate against the edge", grate),),
     )
 

@@ -9,9 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.dated import places, ponding
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -22,7 +21,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             places(context, record),
             context.span(said_at(record.lasted), record.span),
-            f"The water on {context.name(floor)} stood for {typed(record.lasted)}: {typed(least)} at least.",
+            f"The water on {context.name(floor)} stood for {both(record.lasted)}: {both(least)} at least.",
             label="too short",
             help="Test again for the whole time, and add the new record.",
             notes=(cited(least),),

@@ -10,9 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.dated import last_before, of, surely_longer
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -29,7 +28,7 @@ def find(context: Context) -> Iterator[Finding]:
             (surface.id,),
             context.span(coat.span),
             f"The membrane on {context.name(surface)} was begun on {coat.on.isoformat()}, and {primer.name} lay open since "
-            f"{primed.on.isoformat()}: {typed(wait.maximum)} at most.",
+            f"{primed.on.isoformat()}: {both(wait.maximum)} at most.",
             label="too late",
             secondary=(Label(primed.span, "primed"),) if primed.span is not None else (),
             help=f"{wait.overrun.text.rstrip('.')}." if wait.overrun is not None

@@ -10,9 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.membrane.ponding_over_the_door_dam import lowest_dam
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -26,10 +25,10 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (floor.id,),
             context.span(said_at(dam.threshold), dam.span, floor.span),
-            f"Water can stand {typed(dam.threshold)} deep on {context.name(floor)} before it runs over the threshold: a bonded "
-            f"membrane is for {typed(most)} at most.",
+            f"Water can stand {both(dam.threshold)} deep on {context.name(floor)} before it runs over the threshold: a bonded "
+            f"membrane is for {both(most)} at most.",
             label="dams too much",
-            help=f"Make it {typed(most)} or lower, or give the floor an overflow.",
+            help=f"Make it {both(most)} or lower, or give the floor an overflow.",
             notes=(cited(most),),
         )
 

@@ -11,7 +11,6 @@ from collections.abc import Iterator
 from tilespec.checks.bays import stated
 from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -23,7 +22,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             tuple(s.id for s in context.job.surfaces if product in s.products),
             context.span(said_at(width), product.span),
-            f"Tape {product.name} is {typed(width)} wide: in the corners of the membrane it takes {both(least)} at least.",
+            f"Tape {product.name} is {both(width)} wide: in the corners of the membrane it takes {both(least)} at least.",
             label="too narrow for a corner",
             help=f"Take one of {both(least)} or more, of the same system as the membrane.",
             notes=(cited(least),),

@@ -11,10 +11,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.bays import bays, heated, reach, stricter, too_long, where_to_cut
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.quantity import Quantity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -31,7 +30,7 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.where(surface),
-                f"{context.name(surface)} is heated and runs {typed(bay.sides[n])} {reach(bay, n)}: {typed(most)} at most.",
+                f"{context.name(surface)} is heated and runs {both(bay.sides[n])} {reach(bay, n)}: {both(most)} at most.",
                 label="too long a bay",
                 secondary=near,
                 help=f"Divide it, {where_to_cut(context, surface, bay, n, most, width)}.",
@@ -47,8 +46,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.where(surface),
-            f"{context.name(surface)} is heated and has a bay of {typed(Quantity(large.area, area.kind, area.shown, area.why))}: "
-            f"{typed(area)} at most.",
+            f"{context.name(surface)} is heated and has a bay of {both(Quantity(large.area, area.kind, area.shown, area.why))}: "
+            f"{both(area)} at most.",
             label="too large a bay",
             secondary=near,
             help=f"Divide it, {where_to_cut(context, surface, large, n, half, width)}.",

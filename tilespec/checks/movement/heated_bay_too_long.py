@@ -10,10 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.bays import bays, heated, stricter, where_to_cut
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity import Quantity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -35,8 +34,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.where(surface),
-                f"A heated bay of {context.name(surface)} is {typed(long)} long and {typed(short)} wide: "
-                f"no more than {typed(most)} times as long as wide.",
+                f"A heated bay of {context.name(surface)} is {both(long)} long and {both(short)} wide: "
+                f"no more than {both(most)} times as long as wide.",
                 label="long and narrow",
                 help=f"Divide it, {where_to_cut(context, surface, bay, bay.longer, part, width)}.",
                 notes=(cited(most), cited(start)),

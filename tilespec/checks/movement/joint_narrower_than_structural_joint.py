@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.bays import pairs, stated
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, said_at
 from tilespec.diagnostics.model import Edit, Fix, Label, Severity
 from tilespec.quantity.typed import typed
 
@@ -22,8 +22,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(span, above.span, surface.span),
-            f"The movement joint of {context.name(surface)} is {typed(above.width)} wide over a joint of the base of "
-            f"{typed(below.width)}.",
+            f"The movement joint of {context.name(surface)} is {both(above.width)} wide over a joint of the base of "
+            f"{both(below.width)}.",
             label="narrower than the joint below",
             secondary=(Label(below.span, "the joint of the base"),) if below.span is not None else (),
             help=f"Write `{typed(below.width)}` or more.",

@@ -11,12 +11,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.bays import bays, between, heated, moves, over, share, stated
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, reckoned, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, reckoned, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.formula.movement import least_width
 from tilespec.job.types import Surface
 from tilespec.quantity import Quantity
-from tilespec.quantity.typed import typed
 from tilespec.source import Span
 
 
@@ -56,8 +55,8 @@ def _judged(
     yield RULE.at(
         (surface.id,),
         context.span(said_at(width), where, surface.span),
-        f"The {what} {context.name(surface)} is {typed(width)} wide and takes up {typed(moved)}: with a sealant that moves by "
-        f"{typed(part)} of its width it needs {typed(needed)}.",
+        f"The {what} {context.name(surface)} is {both(width)} wide and takes up {both(moved)}: with a sealant that moves by "
+        f"{both(part)} of its width it needs {both(needed)}.",
         label="too narrow for what moves",
         help=f"Write `{_up(needed)} mm` or more, or divide the floor once more.",
         notes=(reckoned("Movement", moved), reckoned("Width", needed), cited(step)),

@@ -11,9 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.bays import heated, reach, sunlit, too_long, where_to_cut
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -28,8 +27,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.where(surface),
-            f"{context.name(surface)} runs {typed(bay.sides[n])} {reach(bay, n)} without a movement joint: "
-            f"{typed(most)} at most.",
+            f"{context.name(surface)} runs {both(bay.sides[n])} {reach(bay, n)} without a movement joint: "
+            f"{both(most)} at most.",
             label="no joint within it",
             help=f"Divide it, {where_to_cut(context, surface, bay, n, most, width)}.",
             notes=(cited(most),),

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.bays import over, stated
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.job.types import Surface
 from tilespec.quantity import Quantity
@@ -30,7 +30,7 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.span(span, joint.span, surface.span),
-                f"The movement joint of {context.name(surface)} is {typed(joint.width)} wide: {typed(least)} at least.",
+                f"The movement joint of {context.name(surface)} is {both(joint.width)} wide: {both(least)} at least.",
                 label="too narrow",
                 help=f"Write `{typed(least)}` or more.",
                 notes=(cited(least),),

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.bays import heated
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Edit, Fix, Label, Severity
 from tilespec.quantity.typed import typed
 
@@ -25,7 +25,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(span, surface.span),
-            f"The joint round {context.name(surface)} is {typed(edge)} wide, and the floor is heated: {typed(least)} at least.",
+            f"The joint round {context.name(surface)} is {both(edge)} wide, and the floor is heated: {both(least)} at least.",
             label="too narrow for a heated floor",
             secondary=(Label(heating.span, "it is heated"),) if heating.span is not None else (),
             help=f"Write `{typed(least)}` or more.",

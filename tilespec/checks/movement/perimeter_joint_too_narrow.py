@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.bays import heated
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.quantity.typed import typed
 
@@ -29,7 +29,7 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(span, surface.span),
-            f"The joint round {context.name(surface)} is {typed(edge)} wide: {typed(least)} at least.",
+            f"The joint round {context.name(surface)} is {both(edge)} wide: {both(least)} at least.",
             label="too narrow",
             help=f"Write `{typed(least)}` or more.",
             notes=(cited(least),),

@@ -10,9 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.bays import pairs
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -26,8 +25,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(said_at(sealant.movement), sealant.span, above.span),
-            f"Sealant {sealant.name} moves by {typed(sealant.movement)} of its width and goes over a joint of the base of "
-            f"{context.name(surface)}: {typed(least)} at least.",
+            f"Sealant {sealant.name} moves by {both(sealant.movement)} of its width and goes over a joint of the base of "
+            f"{context.name(surface)}: {both(least)} at least.",
             label="moves too little",
             secondary=(Label(below.span, "over this joint"),) if below.span is not None else (),
             help="Take a sealant of class 20 or 25, for example `class XS1 25LM`.",

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.bays import stated
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.formula.movement import sealant_depth
 from tilespec.quantity import work
@@ -31,8 +31,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.span(span, joint.span, surface.span),
-                f"The sealant in the movement joint of {context.name(surface)} is {typed(joint.depth)} deep in a joint "
-                f"{typed(joint.width)} wide: {typed(deepest)} at most.",
+                f"The sealant in the movement joint of {context.name(surface)} is {both(joint.depth)} deep in a joint "
+                f"{both(joint.width)} wide: {both(deepest)} at most.",
                 label="too deep",
                 help=f"Write `{typed(right)} deep`, over a backer.",
                 notes=(cited(part),),

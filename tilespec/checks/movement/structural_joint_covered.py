@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.bays import pairs
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import MovementJoint, Surface
 from tilespec.quantity import UNITS, Quantity
@@ -27,7 +27,7 @@ def find(context: Context) -> Iterator[Finding]:
         labels: tuple[Label, ...] = ()
         if beside is not None:
             joint, apart = beside
-            near = f"; the movement joint stands {typed(apart)} beside it"
+            near = f"; the movement joint stands {both(apart)} beside it"
             labels = (Label(joint.span, "beside it"),) if joint.span is not None else ()
         yield RULE.at(
             (surface.id,),

@@ -10,10 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.bays import bays, reach, stricter, sunlit, too_long, where_to_cut
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity import Quantity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -26,18 +25,18 @@ def find(context: Context) -> Iterator[Finding]:
         large = max(bays(surface), key=lambda b: b.area, default=None)
         if (found := too_long(surface, most)) is not None:
             bay, n = found
-            size, target, why = f"runs {typed(bay.sides[n])} {reach(bay, n)}", most, most
+            size, target, why = f"runs {both(bay.sides[n])} {reach(bay, n)}", most, most
         elif large is not None and large.area > area.value:
             bay, n = large, large.longer
             side = bay.sides[n]
-            size = f"has a bay of {typed(Quantity(bay.area, area.kind, area.shown, area.why))}"
+            size = f"has a bay of {both(Quantity(bay.area, area.kind, area.shown, area.why))}"
             target, why = Quantity(side.value / 2, side.kind, side.shown, side.why), area
         else:
             continue
         yield RULE.at(
             (surface.id,),
             context.where(surface),
-            f"The sun shines on {context.name(surface)}, and it {size} without a movement joint: {typed(why)} at most.",
+            f"The sun shines on {context.name(surface)}, and it {size} without a movement joint: {both(why)} at most.",
             label="warmed by the sun",
             help=f"Divide it, {where_to_cut(context, surface, bay, n, target, width)}.",
             notes=(cited(why),),

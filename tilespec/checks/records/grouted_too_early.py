@@ -12,11 +12,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.records.waits import basis, stretched, too_early
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Product, Surface
 from tilespec.quantity import Quantity
-from tilespec.quantity.typed import typed
 from tilespec.sequence.laying import adhesives
 from tilespec.sequence.site import Site
 from tilespec.sequence.wait import adhesive_key
@@ -46,7 +45,7 @@ def find(context: Context) -> Iterator[Finding]:
             (surface.id,),
             context.span(early.later.span),
             f"{context.name(surface)} was tiled by {early.first.on} and grouted on {early.later.on}; "
-            f"adhesive {needed[1].name} sets for {typed(early.wait)} first.",
+            f"adhesive {needed[1].name} sets for {both(early.wait)} first.",
             label="too early",
             secondary=(Label(early.first.span, "tiled here"),) if early.first.span is not None else (),
             help=f"{early.ready} would be the first day. If the dates are right, sound the tiles before they are sealed.",

@@ -11,9 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.records.waits import basis, stretched, too_early
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -30,7 +29,7 @@ def find(context: Context) -> Iterator[Finding]:
             (surface.id,),
             context.span(early.later.span),
             f"{context.name(surface)} was grouted by {early.first.on} and sealed on {early.later.on}; "
-            f"{'the grout' if grout.generic else f'grout {grout.name}'} takes {typed(wait)} first.",
+            f"{'the grout' if grout.generic else f'grout {grout.name}'} takes {both(wait)} first.",
             label="too early",
             secondary=(Label(early.first.span, "grouted here"),) if early.first.span is not None else (),
             help=f"{early.ready} would be the first day. If the dates are right, try the sealant's edges when it has cured.",

@@ -9,11 +9,10 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from tilespec.checks.recorded import last
-from tilespec.checks.rule import Context, cited, reckoned, said_at, upper
+from tilespec.checks.rule import Context, both, cited, reckoned, said_at, upper
 from tilespec.formula.maturity import in_the_cold
 from tilespec.job.types import Product, Record, Surface
 from tilespec.quantity import UNITS, Given, Limit, Quantity
-from tilespec.quantity.typed import typed
 from tilespec.sequence.site import cement
 
 
@@ -56,5 +55,5 @@ def basis(wait: Quantity, product: Product | None) -> str:
     if isinstance(wait.why, Limit):
         return cited(wait)
     if isinstance(wait.why, Given) and product is not None:
-        return upper(f"{product.kind} {product.name}: {typed(wait)}, as its data sheet is written in the spec.")
+        return upper(f"{product.kind} {product.name}: {both(wait)}, as its data sheet is written in the spec.")
     return reckoned("Wait", wait)

@@ -6,10 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from tilespec.checks.rule import Context, Finding, Rule, noted, said_at, upper
+from tilespec.checks.rule import Context, Finding, Rule, both, noted, said_at, upper
 from tilespec.job.types import Product, Words
 from tilespec.quantity import UNITS, Quantity
-from tilespec.quantity.typed import typed
 from tilespec.sequence.site import cement
 
 # Which records show the day on which a product was used.
@@ -54,7 +53,7 @@ def findings(context: Context, rule: Rule, guards: str) -> Iterator[Finding]:
             found.places,
             context.span(said_at(found.keeps), product.span),
             f"{product.kind} {product.name} was packed on {found.packed} and keeps until {found.until}; {when}.",
-            label=f"{typed(found.keeps)} from the day it was packed",
+            label=f"{both(found.keeps)} from the day it was packed",
             help="Take fresh bags and write the date that is on them: `packed YEAR-MONTH-DAY`.",
             notes=(upper(why.why.source + (f"; {noted(why.why.note)}." if why.why.note else ".")),),
         )

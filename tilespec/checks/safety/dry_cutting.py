@@ -10,9 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited
+from tilespec.checks.rule import INJURY, Context, Finding, Rule, both, cited
 from tilespec.diagnostics.model import Edit, Fix, Severity
-from tilespec.quantity.typed import typed
 from tilespec.sequence.exposure import DRY
 
 _WORDS = {"dry-saw": "a dry saw", "dry-grinder": "a dry grinder"}
@@ -25,7 +24,7 @@ def find(context: Context) -> Iterator[Finding]:
             continue
         limit, time = context.practice.limit("silica-limit"), context.practice.limit("dust-dry-time")
         notes: tuple[str, ...] = (
-            cited(limit), f"{typed(time)} of it in a shift can be enough to reach a limit: {_source(context)}.",
+            cited(limit), f"{both(time)} of it in a shift can be enough to reach a limit: {_source(context)}.",
         )
         if context.practice.find("table-1-hours") is not None:
             notes += ("29 CFR 1926.1153, Table 1, has no row for it: without one the exposure must be assessed first.",)

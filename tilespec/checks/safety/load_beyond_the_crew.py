@@ -11,11 +11,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited, reckoned, said_at
+from tilespec.checks.rule import INJURY, Context, Finding, Rule, both, cited, reckoned, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity import Quantity
 from tilespec.quantity.total import total
-from tilespec.quantity.typed import typed
 from tilespec.sequence.lifting import team, team_of_three
 from tilespec.sequence.types import Lift
 
@@ -54,7 +53,7 @@ def _finding(context: Context, lift: Lift, limit: Quantity, fault: str) -> Findi
     return RULE.at(
         tuple(r.name for r in job.rooms),
         span,
-        f"{_WORDS[lift.what]} {lift.name} weighs {typed(lift.load)}: {fault} ({typed(limit)}).",
+        f"{_WORDS[lift.what]} {lift.name} weighs {both(lift.load)}: {fault} ({both(limit)}).",
         label="too heavy",
         help=f"{help}, or choose a smaller {'tile' if tile else 'pack'}.",
         notes=(reckoned("Limit for one person", lift.limit), cited(context.practice.limit("lift-constant"))),

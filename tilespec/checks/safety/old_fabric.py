@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.recorded import about, goes_on
-from tilespec.checks.rule import Context, Finding, Rule, cited
+from tilespec.checks.rule import Context, Finding, Rule, both, cited
 from tilespec.diagnostics.model import Label
 from tilespec.job.records import meet
 from tilespec.job.types import Surface
-from tilespec.quantity.typed import typed
 
 
 def uncleared(context: Context, rule: Rule, kind: str, surfaces: tuple[Surface, ...], fear: str, who: str) -> Iterator[Finding]:
@@ -30,7 +29,7 @@ def uncleared(context: Context, rule: Rule, kind: str, surfaces: tuple[Surface, 
         yield rule.at(
             (surface.id,),
             context.span(first.kind.span),
-            f"`{first.kind}` of {first.on} shows work on {context.name(surface)} in a building of {typed(built)}, and no survey "
+            f"`{first.kind}` of {first.on} shows work on {context.name(surface)} in a building of {both(built)}, and no survey "
             f"for {kind} is recorded: {fear}.",
             label=f"no `{kind}` before this",
             secondary=(Label(base.span, "old"),) if base.existing and base.span is not None else (),

@@ -10,9 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import INJURY, Context, Finding, Rule, cited, reckoned
+from tilespec.checks.rule import INJURY, Context, Finding, Rule, both, cited, reckoned
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 from tilespec.sequence.exposure import DRY
 
 _WORDS = {"extraction-saw": "a saw with extraction", "extraction-grinder": "a grinder with extraction"}
@@ -29,13 +28,13 @@ def find(context: Context) -> Iterator[Finding]:
     known = [d for d in exposure.planned if d.high is not None]
     method = known[0].method
     span = next((c.span for c in context.job.cutting if c.method == method), None)
-    low = f"{typed(exposure.low)} to " if exposure.low is not None else ""
+    low = f"{both(exposure.low)} to " if exposure.low is not None else ""
     by_area = ("The cuts are reckoned from the sizes of the surfaces.",) if exposure.by_area else ()
     yield RULE.at(
         tuple(r.name for r in context.job.rooms),
         context.span(span),
-        f"One worker cutting with {_WORDS[method]} may come to {low}{typed(exposure.high)} of silica over eight hours; "
-        f"the limit is {typed(exposure.limit)}.",
+        f"One worker cutting with {_WORDS[method]} may come to {low}{both(exposure.high)} of silica over eight hours; "
+        f"the limit is {both(exposure.limit)}.",
         label="more dust than snapping or water",
         help="Write `cutting snap, wet saw`, or measure the exposure with this tool and this tile before the work begins.",
         notes=(cited(exposure.limit), *(reckoned("A day of it", d.a_day) for d in known), *by_area),

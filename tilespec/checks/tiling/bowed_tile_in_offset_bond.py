@@ -9,13 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited, reckoned, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, cited, reckoned, said_at
 from tilespec.checks.tiling.came import coverings
 from tilespec.checks.tiling.offset_over_a_third import offset
 from tilespec.diagnostics.model import Severity
 from tilespec.job.types import Covering
 from tilespec.quantity import UNITS, Given, Quantity, work
-from tilespec.quantity.typed import typed
 from tilespec.sequence.laying import lippage
 from tilespec.sequence.site import Site
 
@@ -53,9 +52,9 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.span(said_at(delivery.warp), delivery.span),
-                f"{called(tile)} came bowed by {typed(delivery.warp)}: moved by {typed(moved)} of its length on "
-                f"{context.name(surface)} it makes steps of {typed(step)}; {typed(most)} is the most.",
-                label=f"steps of {typed(step)}",
+                f"{called(tile)} came bowed by {both(delivery.warp)}: moved by {both(moved)} of its length on "
+                f"{context.name(surface)} it makes steps of {both(step)}; {both(most)} is the most.",
+                label=f"steps of {both(step)}",
                 help="Lay it with joints that run through, send it back, or have a sample approved.",
                 notes=(cited(most), reckoned("Step", step)),
             )

@@ -8,10 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, said_at
 from tilespec.checks.tiling.came import meant_for, of_this_job
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -27,8 +26,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.span(said_at(low if tile.thickness.value < low.value else high), product.span),
-                f"Clips {product.name} are made for tiles of {typed(low)} to {typed(high)}; "
-                f"{called(tile)} on {context.name(surface)} is {typed(tile.thickness)} thick.",
+                f"Clips {product.name} are made for tiles of {both(low)} to {both(high)}; "
+                f"{called(tile)} on {context.name(surface)} is {both(tile.thickness)} thick.",
                 label="not for this tile",
                 secondary=(Label(tile.span, "this tile"),) if tile.span is not None else (),
                 help="Take clips for this thickness, or say which tiles they are meant for: `for tile NAME`.",

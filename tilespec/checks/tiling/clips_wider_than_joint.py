@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, said_at
 from tilespec.checks.tiling.came import meant_for, of_this_job
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity.typed import typed
@@ -27,9 +27,9 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.span(said_at(width), product.span),
-                f"Clips {product.name} are {typed(width)} wide; the joint on {context.name(surface)} is {typed(covering.joint)}.",
+                f"Clips {product.name} are {both(width)} wide; the joint on {context.name(surface)} is {both(covering.joint)}.",
                 label="wider than the joint",
-                help=f"Take clips of {typed(covering.joint)} or less, or write `joint {typed(width)}`.",
+                help=f"Take clips of {both(covering.joint)} or less, or write `joint {typed(width)}`.",
             )
 
 

@@ -9,11 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited, reckoned, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, cited, reckoned, said_at
 from tilespec.checks.tiling.came import middle, places, sides
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.quantity import work
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -32,7 +31,7 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 places(context, tile),
                 context.span(said_at(measured[0]), delivery.span),
-                f"{called(tile)} is {typed(declared)} in {name} by its declaration, and what came measures {typed(real)}.",
+                f"{called(tile)} is {both(declared)} in {name} by its declaration, and what came measures {both(real)}.",
                 label="another size",
                 secondary=(Label(tile.span, "declared here"),) if tile.span is not None else (),
                 help="Look at the boxes and measure again; if it is the tile, correct its size where it is declared.",

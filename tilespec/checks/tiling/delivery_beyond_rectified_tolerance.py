@@ -9,12 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited, reckoned, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, cited, reckoned, said_at
 from tilespec.checks.tiling.came import middle, places, sides
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Delivery
 from tilespec.quantity import Quantity, work
-from tilespec.quantity.typed import typed
 
 
 def beyond(context: Context, delivery: Delivery) -> tuple[str, Quantity, Quantity] | None:
@@ -41,8 +40,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             places(context, delivery.tile),
             context.span(said_at(low), delivery.span),
-            f"The {name} of {called(delivery.tile)} lies up to {typed(off)} off its middle; "
-            f"{typed(allowed)} is the most for a rectified tile.",
+            f"The {name} of {called(delivery.tile)} lies up to {both(off)} off its middle; "
+            f"{both(allowed)} is the most for a rectified tile.",
             label="varies too much",
             secondary=(Label(delivery.tile.span, "said to be rectified"),) if delivery.tile.span is not None else (),
             help="Sort them or send them back; or take `rectified` out and lay them with a wider joint.",

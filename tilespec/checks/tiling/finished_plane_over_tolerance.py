@@ -11,10 +11,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.recorded import standing
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, said_at
 from tilespec.checks.straightedge import allowed
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -26,8 +25,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(said_at(found.value), record.span),
-            f"The finished face of {context.name(surface)} is {typed(found.value)} off under {typed(most.over)}; "
-            f"{typed(most.gap)} is the most.",
+            f"The finished face of {context.name(surface)} is {both(found.value)} off under {both(most.over)}; "
+            f"{both(most.gap)} is the most.",
             label="not flat enough",
             help="Lay again what is off and add the new record, or agree it with the client.",
             notes=most.notes,

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, cited, said_at
 from tilespec.checks.tiling.joint_too_narrow import least_joint
 from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.quantity import work
@@ -32,8 +32,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.span(span, covering.span, surface.span),
-                f"A joint of {typed(joint)} on {context.name(surface)} is narrower than advised for {called(tile)}, "
-                f"{typed(tile.width)} x {typed(tile.height)}: {typed(advised)}.",
+                f"A joint of {both(joint)} on {context.name(surface)} is narrower than advised for {called(tile)}, "
+                f"{both(tile.width)} x {both(tile.height)}: {both(advised)}.",
                 label="narrow for this face",
                 help=f"Write `joint {typed(advised)}`.",
                 fixes=(Fix(f"write {typed(advised)}", (Edit(span, typed(advised)),)),) if span is not None else (),

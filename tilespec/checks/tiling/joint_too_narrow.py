@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, said_at
 from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.job.types import Covering, Surface
 from tilespec.quantity import Quantity
@@ -45,7 +45,7 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.span(span, covering.span, surface.span),
-                f"A joint of {typed(joint)} on {context.name(surface)} is narrower than the practice allows ({typed(least)}).",
+                f"A joint of {both(joint)} on {context.name(surface)} is narrower than the practice allows ({both(least)}).",
                 label="too narrow",
                 help=f"Write `joint {typed(least)}` or more.",
                 notes=(cited(least),),

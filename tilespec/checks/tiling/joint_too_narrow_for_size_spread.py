@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited, reckoned, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, cited, reckoned, said_at
 from tilespec.checks.tiling.came import coverings, sides, spread
 from tilespec.checks.tiling.delivery_beyond_rectified_tolerance import beyond
 from tilespec.diagnostics.model import Edit, Fix, Label, Severity
@@ -43,8 +43,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 span,
-                f"{called(delivery.tile)} came with {name}s that differ by {typed(vary)}: a joint of "
-                f"{typed(covering.joint)} on {context.name(surface)} does not take that up.",
+                f"{called(delivery.tile)} came with {name}s that differ by {both(vary)}: a joint of "
+                f"{both(covering.joint)} on {context.name(surface)} does not take that up.",
                 label="too narrow for them",
                 secondary=(Label(low, "measured"),) if low is not None else (),
                 help=f"Write `joint {text}` or more, or sort the tiles and measure again.",

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited, owner, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, cited, owner, said_at
 from tilespec.diagnostics.model import Severity
 from tilespec.job.types import Tile
 from tilespec.quantity import Limit, Quantity
@@ -25,8 +25,8 @@ def irregular(tile: Tile) -> bool:
 def _by_thickness(most: Quantity, tile: Tile) -> str:
     """The clause that has the limit also has the rule of thumb."""
     if not isinstance(most.why, Limit):
-        return f"Limit: the tile's thickness, {typed(tile.thickness)}."
-    return f"Limit: the tile's thickness, {typed(tile.thickness)} ({owner(most.why)}): {most.why.source}; generally."
+        return f"Limit: the tile's thickness, {both(tile.thickness)}."
+    return f"Limit: the tile's thickness, {both(tile.thickness)} ({owner(most.why)}): {most.why.source}; generally."
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -39,11 +39,11 @@ def find(context: Context) -> Iterator[Finding]:
             wide = most if irregular(tile) or tile.thickness.value > most.value else tile.thickness
             if joint.value <= wide.value:
                 continue
-            reason = f"{typed(most)} is the most" if wide is most else f"the tile is {typed(tile.thickness)} thick"
+            reason = f"{both(most)} is the most" if wide is most else f"the tile is {both(tile.thickness)} thick"
             yield RULE.at(
                 (surface.id,),
                 context.span(said_at(joint), covering.span, surface.span),
-                f"A joint of {typed(joint)} round {called(tile)} on {context.name(surface)} is too wide: {reason}.",
+                f"A joint of {both(joint)} round {called(tile)} on {context.name(surface)} is too wide: {reason}.",
                 label="too wide",
                 help=f"Write `joint {typed(wide)}` or less.",
                 notes=(cited(most) if wide is most else _by_thickness(most, tile),),

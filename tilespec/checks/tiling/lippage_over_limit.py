@@ -11,11 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tilespec.checks.recorded import standing
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, reckoned, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, reckoned, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Surface
 from tilespec.quantity import Quantity, work
-from tilespec.quantity.typed import typed
 from tilespec.sequence.laying import lippage
 from tilespec.sequence.site import Site, tiles_of
 
@@ -43,8 +42,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             (surface.id,),
             context.span(said_at(found.value), found.record.span),
-            f"The tiles of {context.name(surface)} stand {typed(found.value)} off each other; {typed(most)} is the most "
-            f"at a joint of {typed(joint)}{' with tiles bowed as these are' if bow is not None else ''}.",
+            f"The tiles of {context.name(surface)} stand {both(found.value)} off each other; {both(most)} is the most "
+            f"at a joint of {both(joint)}{' with tiles bowed as these are' if bow is not None else ''}.",
             label="a step",
             secondary=tuple(Label(s, "bowed so much") for s in (said_at(bow),) if s is not None),
             help="Lay the tiles that stand off again and add the new record."

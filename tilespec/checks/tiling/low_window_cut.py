@@ -13,11 +13,10 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, local, reckoned
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, local, reckoned
 from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.job.types import Covering, Opening, Surface
 from tilespec.quantity import UNITS, Quantity, work
-from tilespec.quantity.typed import typed
 from tilespec.setout.said import Stated
 from tilespec.setout.search import search
 from tilespec.setout.start import Site, said
@@ -168,7 +167,7 @@ def _finding(
     return RULE.at(
         (surface.id,),
         context.span(window.span, surface.span),
-        f"{context.name(surface)} has a cut of {listed}, of a tile {typed(covering.tile.height)} high; "
+        f"{context.name(surface)} has a cut of {listed}, of a tile {both(covering.tile.height)} high; "
         f"{local(context, least)} is the smallest that looks right.",
         label=one.placed.words,
         help=f"Write `{better}`: then no cut at a window is smaller than that."

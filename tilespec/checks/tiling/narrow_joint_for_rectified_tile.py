@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, cited, said_at
 from tilespec.checks.tiling.joint_too_narrow import least_joint
 from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.quantity.typed import typed
@@ -28,8 +28,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.span(span, covering.span, surface.span),
-                f"A joint of {typed(joint)} round {called(tile)} on {context.name(surface)} is narrower than advised for "
-                f"rectified tiles: {typed(advised)}.",
+                f"A joint of {both(joint)} round {called(tile)} on {context.name(surface)} is narrower than advised for "
+                f"rectified tiles: {both(advised)}.",
                 label="narrow",
                 help=f"Write `joint {typed(advised)}`.",
                 fixes=(Fix(f"write {typed(advised)}", (Edit(span, typed(advised)),)),) if span is not None else (),

@@ -9,10 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, cited
 from tilespec.diagnostics.model import Edit, Fix, Severity
 from tilespec.job.types import Covering
-from tilespec.quantity.typed import typed
 
 _BONDS = {"half": 50, "third": 33, "quarter": 25}
 
@@ -40,8 +39,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.span(span, covering.span, surface.span),
-                f"{called(tile)} on {context.name(surface)} is {typed(along)} long and shifted by {offset(covering)} % from "
-                f"course to course; {typed(most)} is the most for tiles over {typed(edge)}.",
+                f"{called(tile)} on {context.name(surface)} is {both(along)} long and shifted by {offset(covering)} % from "
+                f"course to course; {both(most)} is the most for tiles over {both(edge)}.",
                 label="its bow will show",
                 help="Write `third bond`, or have a sample approved and say so in a deviation.",
                 fixes=mend,

@@ -8,10 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, cited
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.quantity import work
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -28,8 +27,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.span(covering.pattern.span, covering.span, surface.span),
-                f"{called(first)} on {context.name(surface)} is {typed(first.thickness)} thick and {called(second)} "
-                f"{typed(second.thickness)}: their joints get steps of {typed(step)}.",
+                f"{called(first)} on {context.name(surface)} is {both(first.thickness)} thick and {called(second)} "
+                f"{both(second.thickness)}: their joints get steps of {both(step)}.",
                 label="laid in one bed",
                 secondary=(Label(second.span, "the other tile"),) if second.span is not None else (),
                 help="Choose tiles of one thickness, or correct it from the data sheets.",

@@ -9,10 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, cited, said_at
 from tilespec.checks.tiling.used import used
 from tilespec.diagnostics.model import Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -23,8 +22,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             used(context, tile),
             context.span(said_at(tile.absorption), tile.span),
-            f"{called(tile)} is said to be porcelain and to take up {typed(tile.absorption)} of water; porcelain takes up "
-            f"{typed(most)} at most.",
+            f"{called(tile)} is said to be porcelain and to take up {both(tile.absorption)} of water; porcelain takes up "
+            f"{both(most)} at most.",
             label="no porcelain",
             help="Correct the figure from the data sheet, or write `ceramic` for `porcelain`.",
             notes=(cited(most),),

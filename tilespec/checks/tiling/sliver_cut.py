@@ -11,10 +11,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, cited, local, reckoned
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, cited, local, reckoned
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity import UNITS, Quantity
-from tilespec.quantity.typed import typed
 from tilespec.setout.said import Sliver, slivers
 from tilespec.setout.start import Placed, Site
 
@@ -45,7 +44,7 @@ def _finding(context: Context, found: tuple[Sliver, ...]) -> Finding:
     return RULE.at(
         (one.surface.id,),
         context.span(span, site.covering.span, one.surface.span),
-        f"{context.name(one.surface)} gets cuts of {listed}, of a tile {typed(tile)} {size}; "
+        f"{context.name(one.surface)} gets cuts of {listed}, of a tile {both(tile)} {size}; "
         f"{local(context, found[0].least)} is the least that should be left.",
         label=one.placed.words,
         help=_help(context, found[0], site),

@@ -10,11 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Opening, Room, Tile
 from tilespec.quantity import UNITS, Kind, Quantity, work
-from tilespec.quantity.typed import typed
 from tilespec.sequence.site import tiles_of
 
 
@@ -52,8 +51,8 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.span(tile.span, surface.span),
-                f"{called(tile)} is {typed(tile.long_side)} long: it neither stands in a door of {typed(door.rect.height)} nor "
-                f"lies in a room that is {typed(longest)} across.",
+                f"{called(tile)} is {both(tile.long_side)} long: it neither stands in a door of {both(door.rect.height)} nor "
+                f"lies in a room that is {both(longest)} across.",
                 label="how does it get in?",
                 secondary=(Label(door.span, "the door"),) if door.span is not None else (),
                 help="Try it with a batten of that length, then take a smaller tile or say in a deviation how it gets in.",

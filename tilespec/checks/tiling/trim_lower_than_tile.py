@@ -8,9 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, said_at
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -26,11 +25,11 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 at,
-                f"Trim {run.product.name} is {typed(height)} high; {called(covering.tile)} on {context.name(surface)} is "
-                f"{typed(covering.tile.thickness)} thick and stands out over it.",
+                f"Trim {run.product.name} is {both(height)} high; {called(covering.tile)} on {context.name(surface)} is "
+                f"{both(covering.tile.thickness)} thick and stands out over it.",
                 label="lower than the tile",
                 secondary=(Label(covering.tile.span, "this tile"),) if covering.tile.span is not None else (),
-                help=f"Take a trim of {typed(covering.tile.thickness)} or the next height above it.",
+                help=f"Take a trim of {both(covering.tile.thickness)} or the next height above it.",
             )
             break
 

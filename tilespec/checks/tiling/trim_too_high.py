@@ -8,10 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, reckoned, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, reckoned, said_at
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.quantity import work
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -33,11 +32,11 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 (surface.id,),
                 context.span(said_at(height), run.product.span, run.span),
-                f"Trim {run.product.name} is {typed(height)} high; {called(tile)} and its bed on {context.name(surface)} are "
-                f"{typed(most)} together.",
+                f"Trim {run.product.name} is {both(height)} high; {called(tile)} and its bed on {context.name(surface)} are "
+                f"{both(most)} together.",
                 label="stands out",
                 secondary=(Label(tile.span, "this tile"),) if tile.span is not None else (),
-                help=f"Take a trim from {typed(tile.thickness)} to {typed(most)}.",
+                help=f"Take a trim from {both(tile.thickness)} to {both(most)}.",
                 notes=(reckoned("Most", most),),
             )
             break

@@ -9,11 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, cited
 from tilespec.diagnostics.model import Label, Severity
 from tilespec.job.types import Tile
 from tilespec.quantity import Quantity
-from tilespec.quantity.typed import typed
 
 # Floor tiles that drink: they are made thick for it.
 FLOOR_TILES = ("terracotta", "quarry", "unglazed")
@@ -24,7 +23,7 @@ def drinks(tile: Tile, limit: Quantity) -> str | None:
     if tile.body != "ceramic" or tile.mosaic or any(w in FLOOR_TILES for w in tile.words):
         return None
     if tile.absorption is not None:
-        return f"takes up {typed(tile.absorption)} of water" if tile.absorption.value > limit.value else None
+        return f"takes up {both(tile.absorption)} of water" if tile.absorption.value > limit.value else None
     return "is earthenware" if "earthenware" in tile.words else None
 
 
@@ -41,7 +40,7 @@ def find(context: Context) -> Iterator[Finding]:
                 f"{called(tile)} on {context.name(surface)} {why}: it is a tile for walls.",
                 label="under foot",
                 secondary=(Label(tile.span, "declared here"),) if tile.span is not None else (),
-                help=f"Choose a tile for floors, which takes up {typed(most)} at most.",
+                help=f"Choose a tile for floors, which takes up {both(most)} at most.",
                 notes=(cited(most),),
             )
 

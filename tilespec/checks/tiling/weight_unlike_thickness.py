@@ -9,11 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, cited, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, cited, said_at
 from tilespec.checks.tiling.used import used
 from tilespec.diagnostics.model import Severity
 from tilespec.quantity import work
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -34,8 +33,8 @@ def find(context: Context) -> Iterator[Finding]:
         yield RULE.at(
             used(context, tile),
             context.span(said_at(tile.weight), tile.span),
-            f"{called(tile)} is said to weigh {typed(tile.weight)}; {tile.body} of {typed(tile.thickness)} weighs about "
-            f"{typed(likely)}.",
+            f"{called(tile)} is said to weigh {both(tile.weight)}; {tile.body} of {both(tile.thickness)} weighs about "
+            f"{both(likely)}.",
             label="of one tile?" if single else "does not fit",
             help="This looks like the weight of one tile: write that of a square metre."
             if single

@@ -8,10 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tilespec.checks.rule import QUALITY, Context, Finding, Rule, called, said_at
+from tilespec.checks.rule import QUALITY, Context, Finding, Rule, both, called, said_at
 from tilespec.checks.tiling.came import middle, places, sides
 from tilespec.diagnostics.model import Label, Severity
-from tilespec.quantity.typed import typed
 
 
 def find(context: Context) -> Iterator[Finding]:
@@ -26,11 +25,11 @@ def find(context: Context) -> Iterator[Finding]:
             yield RULE.at(
                 places(context, tile),
                 span,
-                f"The set-out takes {called(tile)} as {typed(said)} in {name}; what came measures "
-                f"{typed(measured[0])} to {typed(measured[1])}.",
+                f"The set-out takes {called(tile)} as {both(said)} in {name}; what came measures "
+                f"{both(measured[0])} to {both(measured[1])}.",
                 label="not what came",
                 secondary=(Label(came, "measured"),) if came is not None else (),
-                help=f"Take `work size` out, or write the measured {typed(middle(measured))}.",
+                help=f"Take `work size` out, or write the measured {both(middle(measured))}.",
             )
             break
 
