@@ -261,6 +261,69 @@ def test_the_day_of_a_record_is_offered_only_as_today() -> None:
     assert (day.text, day.detail.partition(":")[0]) == ("2026-11-26", "today")
 
 
+@pytest.mark.parametrize("surface", ["floor 2 x 2", "floor 2 x 2\nwall A"])
+def test_behind_a_tile_its_own_words_come_first_and_products_last(surface: str) -> None:
+    found = texts(f"tile wt 200x200\n{surface}\n  tile wt; joint 3; |")
+    at = {word: n for n, word in enumerate(found)}
+    assert max(at[w] for w in ("half", "third", "stepped", "upright", "full", "run", "joint")) < 25
+    assert found[0] == "straight"
+    assert max(at[w] for w in ("full", "run", "band")) < min(at[w] for w in ("base", "pipe", "untiled"))
+    assert at["untiled"] < at["adhesive"]
+    assert texts(f"tile wt 200x200\n{surface}\n  tile wt; |")[0] == "joint"
+
+
+@pytest.mark.parametrize(("text", "not_again"), [
+    ('job "X"; ref A; revision B; practice EN\n  begin 2026-03-09\n  |', {"ref", "revision", "practice", "begin"}),
+    ('job "X"; ref A; |\n  begin 2026-03-09\n', {"ref", "begin"}),
+    ("floor 2.4 x 1.8 |", {"walk", "x"}), ("floor 2.4 x 1.8\n  |", {"walk"}),
+    ("floor 2 x 2\n  base concrete\n  adhesive grip\n  |", {"base", "adhesive"}),
+    ("floor 2 x 2\n  base concrete; laid 2026-01-01; |", {"base", "laid"}),
+    ("floor 2 x 2\nrecord primer on wall B |", {"on", "in"}), ("floor 2 x 2\nshower in corner D |", {"B", "D"}),
+    ("floor 2 x 2\n  fall 1:60\n  |", {"fall"}), ("floor 2 x 2\n  heating |", {"generic-mat-us"}),
+    ("tile a 300x300 rectified |", {"rectified", "pressed"}),
+    ("floor 2 x 2\nrecord primer on floor 2026-03-01 |", {"2026-11-26"}),
+])  # fmt: skip
+def test_what_cannot_be_said_twice_or_not_there_is_not_offered(text: str, not_again: set[str]) -> None:
+    assert not not_again & set(texts(text)) and texts(text)
+
+
+@pytest.mark.parametrize("text", [
+    'job "X"\n  |ref A', "floor 2 x 2\n  fall|", 'job "X"\n  ref A\n  note "x"\n  |',
+    "floor 2 x 2\n  drain 1 from wall A, 1 from wall B\n  |",
+])  # fmt: skip
+def test_what_is_being_typed_is_no_second_one(text: str) -> None:
+    word = {"job": "ref" if "|ref" in text else "note", "floor": "fall" if "fall" in text else "drain"}[text.split()[0]]
+    assert word in texts(text)
+
+
+def test_a_corner_and_a_country() -> None:
+    assert texts("floor 2 x 2\nshower in corner D |")[:2] == ["A", "C"]
+    assert texts("job; practice US\nfloor 2 x 2\n  heating |")[:2] == ["generic-mat-us", "generic-cable-us"]
+
+
+@pytest.mark.parametrize(("text", "first"), [
+    ("floor 2 x 2\nwall A\n  valve 0.45 from left, |", "1.1 up"),
+    ("floor 2 x 2\n  drain |", "0.45 from wall D, 0.45 from wall A"),
+    ("floor 2 x 2\nwall A\n  window 0.6 x 0.9; 0.6 from left, |", "1.1 up"),
+    ("job; sizes in mm\nfloor 2 x 2\nwall A\n  valve 450 from left, |", "1100 up"),
+    ("tile a 300x300\nfloor 2 x 2\nwall A\n  tile a; band |", "0.3 high, bottom 1.2 up"),
+    ("floor 2 x 2\nrecord primer on floor |", "2026-11-26"),
+])  # fmt: skip
+def test_the_next_place_comes_first(text: str, first: str) -> None:
+    assert (offered(text)[0].text, offered(text)[0].what) == (first, EXAMPLE)
+
+
+def test_rules_that_find_something_come_first_behind_deviation() -> None:
+    whole = FILES["/shower-room.tilespec"].replace("base gypsum plasterboard", "base cement screed")
+    desk = desk_of(whole)
+    desk.write(SPEC, whole + "deviation ")
+    found = completion.complete(desk, SPEC, len(whole) + len("deviation "))
+    marked = [c.text for c in found if c.detail.startswith("found here")]
+    assert "base-of-another-surface" in marked and [c.text for c in found][: len(marked)] == marked
+    rest = [c.text for c in found][len(marked) :]
+    assert rest == sorted(rest) and "wet-zone-without-membrane" not in rest
+
+
 def test_all_that_is_offered_is_explained() -> None:
     """In a few whole words; and, but for units, in full."""
     missed = set()

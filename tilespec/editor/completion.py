@@ -15,7 +15,7 @@ from tilespec.editor.slots import key, slot
 from tilespec.editor.spot import Before, before
 from tilespec.editor.values import NAME, VALUE, described, generic, room_names, values
 from tilespec.job.header import sizes_in_mm
-from tilespec.job.schema import OWN_WORDS
+from tilespec.job.schema import ITEMS, OWN_WORDS
 from tilespec.job.schema import STATEMENTS as SCHEMA
 from tilespec.job.slot import Slot
 from tilespec.quantity.unit import SPELLINGS, UNITS, Kind
@@ -88,7 +88,7 @@ def _choices(here: Seat, today: str) -> Iterator[Choice]:
     following = here.following
     if not here.piece and not here.indented:
         if here.head and here.kind in SCHEMA and following is not None:
-            yield from _words(here, following)
+            yield from (choice for _, choice in _words(here, following))
             yield from _described(here, following)
         for text in (*STATEMENTS, *BOTH):
             kind = "product" if text in PRODUCTS else text
@@ -102,22 +102,23 @@ def _choices(here: Seat, today: str) -> Iterator[Choice]:
         row = entry("wall", "", f"zone_{here.piece}", f"{here.piece} zone")
         yield _choice(here, "zone", replace(telling(row), written=f"{here.piece} zone"))
     units = list(_units(here, following))
-    words = list(_words(here, following))
+    ranked = list(_words(here, following))
     if following.inside[-1:] == ("QTY",) and _BARE.search(following.said[-1]):
-        words = [w for w in words if w.text not in UNITS and w.text not in SPELLINGS]    # they would be its unit
+        ranked = [(n, w) for n, w in ranked if w.text not in UNITS and w.text not in SPELLINGS]    # they would be its unit
     # A unit that must follow comes before all that could; lengths are mostly written without one.
     if units and not any(u.text == "m" for u in units):
         yield from units
     if here.kind in ("record", "delivery") and "DATE" in following.kinds and following.ends and today and here.entry == "head":
-        if following.inside[:1] != ("record",):
+        if following.inside[:1] != ("record",) and not here.again("on_date"):
             told = replace(_told(here, "on_date", ""), detail=f"today: {_FORMS['DATE']}")
             yield _choice(here, today, told, EXAMPLE)
     yield from _values(here, following)
     # Words that go on with a description come first, not those that could begin one.
-    first = bool(following.inside)
-    yield from _described(here, following) if first else ()
-    yield from words
-    yield from _described(here, following) if not first else ()
+    yield from _needed(here, following)
+    nearest = -1 if following.inside else _JOINT if here.laid else _OWN
+    yield from (w for n, w in ranked if n <= nearest)
+    yield from _described(here, following)
+    yield from (w for n, w in ranked if n > nearest)
     yield from units
     yield from _examples(here, following, today)
 
@@ -136,25 +137,46 @@ def _described(here: Seat, following: Ahead) -> Iterator[Choice]:
         yield _choice(here, value.text, value.telling, value.what)
 
 
-def _words(here: Seat, following: Ahead) -> Iterator[Choice]:
-    """Words of the language: those that the attribute itself needs come first."""
+# How near words are: what the attribute itself needs; the joint of a tile; what else is said of it, or of the statement where
+# nothing nearer is; then the rest of the statement, and its products.
+_NEEDED, _JOINT, _OWN, _REST, _PRODUCTS = range(5)
+_PARTS_OF_TILE = {"band", "panel", "border", "start_at"}
+
+
+def _near(here: Seat, kind: str) -> int:
+    if kind == "joint" and here.laid:
+        return _JOINT
+    if here.item == "tile" and kind in ITEMS["untiled"] and not _PARTS_OF_TILE.intersection(here.beside):
+        return _REST    # of a part of the tiling, and none is said
+    own = ITEMS[here.item] if here.item else SCHEMA[here.kind][0]
+    return _OWN if kind in own else _REST
+
+
+def _words(here: Seat, following: Ahead) -> Iterator[tuple[int, Choice]]:
+    """Words of the language, each with how near it is, the nearest first."""
     order = here.allowed
-    found: list[tuple[int, str, str]] = []
+    found: list[tuple[int, int, str, str]] = []
     fresh = following.ends or not following.inside
     begun, said = kinds_of(following.inside), ended(following.inside) if following.inside else frozenset()
     for text in following.words:
         on = going_on(following.inside, text) if following.inside or text not in started_by() else frozenset()
-        kinds = on | (started_by().get(text, frozenset()) if fresh else frozenset())
+        begins = started_by().get(text, frozenset()) if fresh else frozenset()
+        kinds = on | frozenset(k for k in begins if not here.again(k))
+        if text == "x" and following.inside.count("QTY") > (here.kind == "tile") + 1:
+            continue    # only a tile is told how thick it is
         if here.kind in on and here.entry == "head" or text == "corner" and following.inside[:1] == ("walk",):
-            found.append((-1, text, here.kind if here.kind in on else "walk"))
+            found.append((_NEEDED, -1, text, here.kind if here.kind in on else "walk"))
         elif kinds := (kinds & set(order)) - (said - on):
             kind = min(kinds, key=lambda k: order[k])
-            found.append((order[kind] if following.ends or not following.inside else -1, text, kind))
-    for _, text, kind in sorted(found):
-        yield _choice(here, text, _told(here, kind, " ".join((*following.said, text)) if kind in begun else text))
+            new = following.ends or not following.inside
+            found.append((_near(here, kind) if new else _NEEDED, order[kind] if new else -1, text, kind))
+    for near, _, text, kind in sorted(found):
+        yield near, _choice(here, text, _told(here, kind, " ".join((*following.said, text)) if kind in begun else text))
     if "PRODUCT" in following.kinds and "product" in order:
         for text in PRODUCTS:
-            yield Choice(text, WORD, here.start, _product(text), _named(text), _told(here, "product", text).about)
+            if text in here.begun and text != "trim" and not here.item_for("product"):
+                continue
+            yield _PRODUCTS, Choice(text, WORD, here.start, _product(text), _named(text), _told(here, "product", text).about)
 
 
 def _product(kind: str) -> str:
@@ -204,7 +226,20 @@ def _examples(here: Seat, following: Ahead, today: str) -> Iterator[Choice]:
             told = _told(here, kind, " ".join(following.said))
             way = "today" if token == "DATE" and today else "example"
             yield _choice(here, text, replace(told, detail=f"{way}: {_form(here, kind, token, inside)}"), EXAMPLE)
-    # What a thing needs first: its size or its place.
+
+
+# What has a place on a wall.
+_ON_WALLS = ("window", "opening", "niche", "valve", "outlet", "socket", "mirror", "fitting", "pipe")
+
+
+def _needed(here: Seat, following: Ahead) -> Iterator[Choice]:
+    """What a thing needs first: its size or its place."""
+    inside = following.inside
+    placed = [k for k in here.beside if k in ("from_side", "from_wall")]
+    if not inside and here.kind in ("wall", "shower", "bath") and here.item in _ON_WALLS and len(placed) == 1:
+        if not {"up", "above", "below", "bottom"}.intersection(here.beside):
+            told = telling(entry(here.kind, here.item, "up"))
+            yield _choice(here, "1100 up" if _mm(here) else "1.1 up", replace(told, detail="example: how high up"), EXAMPLE)
     kinds = ended(inside) if following.ends and "QTY" in following.kinds and all(map(str.islower, inside)) else frozenset()
     for kind in kinds if len(kinds) == 1 else ():
         item, lead = here.item_for(kind), " ".join(inside)

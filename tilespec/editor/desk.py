@@ -76,14 +76,15 @@ class Page:
     look      the last one; None where the spec cannot be read
     found     all there is to say at the moment, with places in the texts
     behind    of the last pause
+    spoken    codes of what there was to say when the spec could last be read as a whole: a half-written line silences the rules
     """
-
     path: str
     typed: dict[str, Typed] = field(default_factory=dict)
     writing: Writing = field(default_factory=Writing)
     look: Look | None = None
     found: tuple[Diagnostic, ...] = ()
     behind: Behind | None = None
+    spoken: frozenset[str] = frozenset()
 
     def read(self, source: Source) -> Outcome[Tree]:
         return self.typed.setdefault(source.name, Typed(source.name)).read(source)
@@ -118,6 +119,8 @@ class Page:
         # A stock file is no fault of its own, nor is a spec that is only begun.
         silent = ("stock-only",) if begun else ("stock-only", "nothing-tiled")
         self.found = tuple(moved(d, self.back) for d in listed if d.name not in silent)
+        if self.look.sound:
+            self.spoken = frozenset(d.code for d in self.found)
 
     def _stands(self, d: Diagnostic, there: Behind) -> bool:
         """Whether all that the message is about is as it was."""

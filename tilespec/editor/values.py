@@ -119,16 +119,16 @@ def _listed(seat: Seat, following: Ahead, said: list[str]) -> _Listed:
         case ("start", "from", "NAME") | ("joints", "follow", "NAME") if said == ["wall"]:
             yield from _lettered(seat, _walls(seat))
         case ("in", "corner", *_):
-            yield from _lettered(seat, (w for w in _walls(seat) if w.lower() not in said))
+            yield from _lettered(seat, _meeting(seat, said))
         case ("on",) | ("in",):
             for name in room_names(seat.page):
                 yield f'"{name}"', NAME, "room"
         case ("record",):
             yield from _of(known.RECORDS, "what was read or signed")
         case ("deviation",):
-            for rule in RULES:
-                if rule.guards == QUALITY:
-                    yield rule.name, VALUE, rule.title
+            here = seat.page.spoken
+            for rule in sorted((r for r in RULES if r.guards == QUALITY), key=lambda r: (r.code not in here, r.name)):
+                yield rule.name, VALUE, f"found here: {brief(rule.title, 60)}" if rule.code in here else rule.title
         case ("limit",):
             at = practice(seat.page.look.job.family if seat.page.look else "EN")
             for key in at.keys():
@@ -282,7 +282,7 @@ def _words(seat: Seat, item: str, laid: bool, said: list[str]) -> Iterable[str]:
         listed = known.PRODUCT_WORDS
     else:
         listed = known.DESCRIBED.get(item or seat.kind, ())
-    return [w for w in listed if w not in said]
+    return [w for w in listed if w not in said and not any(known.contrary(w, s) for s in (*seat.described, *said))]
 
 
 def _laying(said: list[str]) -> Iterable[str]:
@@ -329,7 +329,11 @@ def _products(seat: Seat, kind: str) -> _Listed:
             if product == kind:
                 yield name, NAME, f"{kind} of this job{', ' if classes.get(name) else ''}{classes.get(name, '')}"
     if seat.kind != "product":
-        for name in generic(kind):
+        look = seat.page.look
+        us = look is not None and look.job.family == "US"
+        for name in sorted(generic(kind), key=lambda name: not name.endswith("-us")):
+            if name.endswith("-us") and not us:
+                continue    # for the voltage of another country
             yield name, NAME, "generic: to be confirmed on the data sheet"
         if kind == "heating":
             yield from _of(known.HEATING, "kind of heating")
@@ -354,6 +358,14 @@ def _walls(seat: Seat) -> list[str]:
     letters = [w.letter for w in room.walls] if room is not None else []
     said = [m.name for m in mentions(seat.page) if m.what == WALL and m.room == seat.room]
     return sorted({*letters, *said, *(() if letters else "ABCD")})
+
+
+def _meeting(seat: Seat, said: list[str]) -> list[str]:
+    """Walls for a corner: all of them, then those that meet the first."""
+    walls = _walls(seat)
+    n = next((n for n, w in enumerate(walls) if said and w.lower() == said[0]), -1)
+    beside = (walls[n - 1], walls[(n + 1) % len(walls)]) if n >= 0 and len(walls) > 3 else walls
+    return [w for w in walls if w in beside and w.lower() not in said]
 
 
 def _lettered(seat: Seat, letters: Iterable[str]) -> _Listed:

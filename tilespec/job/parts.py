@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
+
 from tilespec.diagnostics.model import Label
 from tilespec.job.context import Context, Item, Parts
 from tilespec.job.schema import ITEMS, ONE, OWN_WORDS, SAME, STATEMENTS, belonging
@@ -187,6 +189,12 @@ def _report(st: Statement, context: Context, found: Slip) -> None:
         if listed := openers(st.kind):
             help = f"Below {_WHOSE.get(st.kind) or _a(st.kind)} stands one of: {', '.join(listed)}, or a comment behind `#`."
     context.report("unknown-word", span, f"`{found.word.text}` is not a word that can stand here.", help=help, fixes=fixes)
+
+
+def twice(kind: str, said: Container[str], thing: str) -> bool:
+    """Whether an attribute would be told as said twice, beside the kinds said of a thing."""
+    again = kind in said and (kind not in MANY or kind == "note" and thing in LABELLED)
+    return again or any(other != kind and other in said for g in SAME.get(thing, ()) if kind in g for other in g)
 
 
 def _once(st: Statement, context: Context, attribute: Attribute, before: list[Attribute], thing: str) -> None:
