@@ -296,6 +296,24 @@ def test_what_is_being_typed_is_no_second_one(text: str) -> None:
     assert word in texts(text)
 
 
+def test_below_a_statement_that_cannot_be_read_nothing_is_known() -> None:
+    assert texts("tile a 300x300\nD 3\n  |") == []
+
+
+def test_words_say_first_what_they_are() -> None:
+    found = {c.text: c for c in offered("job\n  |")}
+    assert found["occupied"].detail != found["empty"].detail and "part 7" not in found["practice"].about
+    assert found["ref"].detail == "Your number for the job" and "In the print: title and head" in found["ref"].about
+    planes = [c.detail for c in offered("floor 2 x 2\n  fall 1:60 |") if c.text.endswith("plane") or c.text.endswith("planes")]
+    assert len(set(planes)) == len(planes) == 3
+    lain = {c.text: c.detail for c in offered("tile a 300x600 |")}
+    assert lain["landscape"] != lain["upright"]
+    height = next(c for c in offered("floor 2 x 2\nwall A\n  mirror 0.6 x 0.6; 0.2 from |") if c.text == "finished floor")
+    assert "height of the lower edge" in height.detail and "end of the wall" not in height.about
+    assert height.written == "1.2 from finished floor"
+    assert not any(c.detail.endswith("With a name only") for c in offered("til|"))
+
+
 def test_a_corner_and_a_country() -> None:
     assert texts("floor 2 x 2\nshower in corner D |")[:2] == ["A", "C"]
     assert texts("job; practice US\nfloor 2 x 2\n  heating |")[:2] == ["generic-mat-us", "generic-cable-us"]
@@ -331,7 +349,7 @@ def test_all_that_is_offered_is_explained() -> None:
         desk, text = desk_of(FILES[name]), FILES[name]
         for at in places(text):
             for c in completion.complete(desk, SPEC, at):
-                whole = c.detail and c.about and "..." not in c.detail and "\n" not in c.detail and len(c.detail) <= 90
+                whole = c.detail and c.about and "..." not in c.detail and "\n" not in c.detail and len(c.detail) <= 41
                 if c.what != UNIT and not whole:
                     missed.add((c.text, c.what, c.detail, c.about[:20]))
     assert missed == set()
@@ -387,6 +405,8 @@ def test_each_word_is_told_by_the_row_of_its_own_statement_or_item(name: str) ->
     ("floor 2 x 2\nwall |B", "a surface of its own", "not tiled"),
     ("wall A\n  |window 0.6 x 0.9", "taken off the area", "a door is asked"),
     ("floor 2 x 2\n  base cement |screed", "priming", "see there"),
+    ("floor 2 x 2\n  fall 1:60 two |planes", "two sides slope to a line", "each side"),
+    ("job\n  |empty", "nobody lives there", "Somebody"), ("tile a 300x600 |upright", "stands", "lies"),
     ("floor 2 x 2\n  |tile a", "which tile goes there", "see above"),
 ])  # fmt: skip
 def test_a_word_is_not_told_as_that_of_another_statement(text: str, told: str, not_told: str) -> None:

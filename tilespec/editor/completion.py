@@ -124,7 +124,9 @@ def _choices(here: Seat, today: str) -> Iterator[Choice]:
 
 
 def _choice(here: Seat, text: str, told: Telling, what: str = WORD) -> Choice:
-    return Choice(text, what, here.start, told.detail, told.written, told.about)
+    cut = brief(told.detail)
+    about = told.about if cut == told.detail or told.detail in told.about else f"{told.detail}\n\n{told.about}".strip()
+    return Choice(text, what, here.start, cut, told.written, about)
 
 
 def _values(here: Seat, following: Ahead) -> Iterator[Choice]:

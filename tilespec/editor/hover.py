@@ -19,7 +19,7 @@ from tilespec.source import Span
 from tilespec.syntax.nodes import Statement
 from tilespec.syntax.words import PRODUCTS
 from tilespec.takeoff.types import TakeOff
-from tilespec.vocabulary import BASE_WORDS, BASES
+from tilespec.vocabulary import BASE_WORDS, BASES, PATTERNS_OF_PLANES
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +84,8 @@ def explained(spot: Spot, st: Statement) -> Entry | None:
     begin = spot.seated.offset(st.base + attribute.start)
     if attribute.kind == "words" or attribute.kind in ("size", "fall") and named:
         word = "back and forth" if spot.word in ("back", "and", "forth") else spot.word
+        if attribute.kind == "fall":
+            word = " ".join(a.text for a in attribute.args if a.kind == "name" and a.text in PATTERNS_OF_PLANES)
         return description(kind, attribute.kind if attribute.kind == "fall" else item, word, thing)
     if attribute.kind == "base" and spot.word in BASE_WORDS:
         return description(kind, "base", spot.word)

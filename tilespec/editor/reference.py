@@ -23,6 +23,8 @@ _TOKEN = re.compile(
     r"|(?P<QTY>[+-]?[0-9][0-9:.]*(?: (?:mm|cm|kg|mL|min|h|C|d|L)(?:/\S+)?\b| %)?)"
     r"|(?P<x>[xX×])(?=\s*[0-9])|(?P<word>[^\W\d_][\w.-]*)|(?P<other>[,…])"
 )
+# What a thing is stands in italics before what it does.
+_WHAT = re.compile(r"(?:\*([^*]{3,40})\.\* )?(.*)", re.DOTALL)
 # The columns that say how a thing is written.
 _WRITE = ("Write", "Word", "Words of a wait", "A place on a wall", "A place on a floor", "")
 # What a row says of a thing is said in another section.
@@ -37,6 +39,7 @@ class Entry:
     written   how it is written, each way
     cell      all of that cell
     silent    what happens when it is not said; "" where the table does not tell
+    what      what it is, in a short sentence; "" where the table does not say it
     means     what it does; `printed`: the column says what it changes in the print
     of        what it is said of, where the table has a column for that
     ways      the kinds of attributes and statements that it explains, each with how it is written
@@ -48,6 +51,7 @@ class Entry:
     written: tuple[str, ...]
     cell: str
     silent: str
+    what: str
     means: str
     printed: bool
     of: str
@@ -100,7 +104,8 @@ def _entry(section: str, head: list[str], cells: list[str]) -> Entry | None:
     if head[0].startswith("A place on a "):
         section = f"{section}/{head[0].split()[-1]}"
     silent = _plain(told.get("Silent", ""))
-    means = _plain(cells[-1])
+    is_, rest = _WHAT.match(cells[-1]).groups()    # type: ignore[union-attr]
+    what, means = _plain(is_ or ""), _plain(rest)
     if means in _ELSEWHERE or not (means or silent):
         return None
     ways: list[tuple[frozenset[str], str]] = []
@@ -113,7 +118,7 @@ def _entry(section: str, head: list[str], cells: list[str]) -> Entry | None:
             within |= {kind for one in called[1:] for kind in one}
     words = dict.fromkeys(w.lower() for cell in cells for code, _ in _CODE.findall(cell) for w in (code, *code.split()))
     return Entry(
-        section, tuple(text for text, _ in codes), _plain(cells[0]), silent, means, head[-1].startswith("What it changes"),
+        section, tuple(text for text, _ in codes), _plain(cells[0]), silent, what, means, head[-1].startswith("What it changes"),
         _plain(told.get("Of", "") or told.get("Said of", "")), tuple(ways),
         frozenset(kind for kinds, _ in ways for kind in kinds), frozenset(within), tuple(words),
     )
@@ -370,7 +375,7 @@ _STATEMENTS = {
     "bath": "A bath, as a thing in the room: where it stands, its size and rim, and whether there is a shower over it.",
     "basin": "A basin, as a thing in the room: where it stands, its size and rim.",
     "boxing": "A box built around pipes: where it stands, its size and height.",
-    "tile": "A tile that this job uses: its name, size and what it is made of. With a name only: how that tile is laid.",
+    "tile": "A tile that this job uses: its name, size and what it is made of. With a name only it says how that tile is laid.",
     "use": "A stock file with tiles, products and limits.",
     "language": "The version of this language; there is only 1, and it need not be said.",
     "limit": "A limit of the firm's own, stricter than the practice's.",
@@ -411,19 +416,24 @@ def telling(row: Entry | None, one: Example | None = None) -> Telling:
     if row is None:
         return Telling("", written)
     said = sentences(row)
-    return Telling(brief(row.means or row.silent), written, "\n\n".join(said))
+    return Telling(brief(row.what or row.means or row.silent), written, "\n\n".join(said))
 
 
 def sentences(row: Entry, silent: bool = True) -> list[str]:
     """All that a row says."""
     said = [f"In the print: {row.means}." if row.printed else f"{row.means[:1].upper()}{row.means[1:]}."] if row.means else []
+    said = [f"{row.what}.", *said] if row.what else said
     return [*said, *([f"If it is not said: {row.silent}."] if silent and row.silent else [])]
 
 
-def brief(text: str, length: int = 90) -> str:
-    """The beginning of a text, as far as it makes sense by itself on one short line."""
+# As much as the popups of editors show beside a word.
+SHORT = 40
+
+
+def brief(text: str, length: int = SHORT) -> str:
+    """The beginning of a text, as far as it makes sense by itself on one short line; else as many words as fit, and dots."""
     if len(text) <= length:
         return text
     ends = [m.start() for m in re.finditer(r"[;:.,](?= )| \(", text) if 12 <= m.start() <= length]
     ends = [end for end in ends if text.count("(", 0, end) == text.count(")", 0, end)]
-    return text[: ends[-1]] if ends else text[: text.rindex(" ", 0, length)]
+    return text[: ends[-1]] if ends else text[: text.rindex(" ", 0, length)].rstrip(",;:(") + "…"

@@ -125,7 +125,7 @@ def seat(page: Page, file: str, so_far: Before, begin: int, start: int) -> Seat:
         entries[0] = "head"
     item, sized = "", bool(kind == "tile" and re.search(r"[0-9].*[xX×].*[0-9]", head))
     following = None
-    own, begun = _elsewhere(seated, whole, begin, start) if whole is not None else (set(), set())
+    own, begun = _elsewhere(seated, whole, begin, start) if whole is not None and whole.kind in SCHEMA else (set(), set())
     beside: list[str] = []
     described: list[str] = []
     words: list[str] = []

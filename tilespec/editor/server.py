@@ -35,12 +35,13 @@ _SEVERITY = {
     Severity.WARNING: lsp.DiagnosticSeverity.Warning,
     Severity.NOTE: lsp.DiagnosticSeverity.Information,
 }
+# Kinds that editors show in plain words.
 _CHOICES = {
     completion.WORD: lsp.CompletionItemKind.Keyword,
-    completion.NAME: lsp.CompletionItemKind.Variable,
-    completion.VALUE: lsp.CompletionItemKind.EnumMember,
+    completion.NAME: lsp.CompletionItemKind.Reference,
+    completion.VALUE: lsp.CompletionItemKind.Value,
     completion.UNIT: lsp.CompletionItemKind.Unit,
-    completion.EXAMPLE: lsp.CompletionItemKind.Snippet,
+    completion.EXAMPLE: lsp.CompletionItemKind.Text,
 }
 _SYMBOLS = {
     "job": lsp.SymbolKind.File, "room": lsp.SymbolKind.Namespace, "tile": lsp.SymbolKind.Class, "product": lsp.SymbolKind.Object,

@@ -75,6 +75,12 @@ def values(seat: Seat, following: Ahead) -> Iterator[Value]:
         if kind in _EACH:
             own = entry(seat.kind, item, kind, " ".join((*following.said, text)), seat.thing)
             told = telling(own, example(seat.kind, item, kind, seat.thing))
+            if own is not None and text not in told.written:
+                ways = (way for of, way in own.ways if kind in of and way.endswith(text))
+                told = replace(told, written=next(ways, told.written))
+        elif kind == "fall" and text.split()[-1] in known.PATTERNS_OF_PLANES:
+            said = [t for t, symbol in zip(following.said, following.inside, strict=True) if symbol == "NAME"]
+            told = telling(description("floor", "fall", " ".join((*said, text))), example(seat.kind, item, kind))
         elif kind == "cutting" and (own := description("job", "", " ".join((*_since_comma(following), text)))) is not None:
             told = telling(own, example(seat.kind, item, kind))
         yield Value(text, what, Telling(detail or told.detail, told.written, told.about))
@@ -128,7 +134,7 @@ def _listed(seat: Seat, following: Ahead, said: list[str]) -> _Listed:
         case ("deviation",):
             here = seat.page.spoken
             for rule in sorted((r for r in RULES if r.guards == QUALITY), key=lambda r: (r.code not in here, r.name)):
-                yield rule.name, VALUE, f"found here: {brief(rule.title, 60)}" if rule.code in here else rule.title
+                yield rule.name, VALUE, f"found here: {rule.title}" if rule.code in here else rule.title
         case ("limit",):
             at = practice(seat.page.look.job.family if seat.page.look else "EN")
             for key in at.keys():
@@ -238,7 +244,7 @@ def _bases(said: str, floor: bool) -> _Listed:
     if said in known.BASES:
         for word in known.BASE_WORDS:
             row = description("wall", "base", word)
-            yield word, VALUE, brief(row.means) if row is not None else ""
+            yield word, VALUE, brief(row.what or row.means) if row is not None else ""
 
 
 def _classes(thing: str, said: tuple[str, ...]) -> list[str]:
