@@ -100,7 +100,11 @@ def job(st: Statement, header: Header, context: Context) -> None:
             else:
                 listed = ", ".join(f"{f} ({NAMES[f]})" for f in PARENTS)
                 context.report(
-                    "unknown-family", st.span(first), f"`{first.text}` is no practice family.", help=f"It can be: {listed}."
+                    "unknown-family",
+                    st.span(first),
+                    f"`{first.text}` is no practice family.",
+                    help=f"It can be: {listed}.",
+                    fixes=tuple(fix for f in PARENTS for fix in context.write(st.span(first), f)),
                 )
         elif a.kind == "hours":
             header.hours = _hours(st, a.args, context)

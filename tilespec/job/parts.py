@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Container
 
-from tilespec.diagnostics.model import Label
+from tilespec.diagnostics.model import Edit, Fix, Label
 from tilespec.job.context import Context, Item, Parts
 from tilespec.job.schema import ITEMS, ONE, OWN_WORDS, SAME, STATEMENTS, belonging
 from tilespec.job.slip import Slip, openers, slip
+from tilespec.source import Span
 from tilespec.syntax.nodes import Attribute, Statement
 from tilespec.syntax.written import with_number
 from tilespec.vocabulary import FROM, SIDES, contrary, elsewhere
@@ -146,7 +147,8 @@ def take_apart(st: Statement, context: Context) -> Parts:
                     help = elsewhere(attribute.args[0].text) or "Take it out. A comment starts with `#`."
                 shown = with_number("", st.kind, (), (opener.kind,)) if opener is not None and kind in _PLACED else ""
                 help = f"Its place is written as in `{shown}`." if shown else help
-                context.report("misplaced-attribute", st.span(attribute), message, help=help)
+                fixes = () if shown else _without(st, attribute)
+                context.report("misplaced-attribute", st.span(attribute), message, help=help, fixes=fixes)
                 if shown:
                     # Where it is was said, only in another way: that it seems to lack its place is no second mistake.
                     context.doubt(st)
@@ -161,6 +163,26 @@ def take_apart(st: Statement, context: Context) -> Parts:
         _behind(st, context, lost)
     _contrary(st, context, own, items)
     return Parts(tuple(own), tuple(items))
+
+
+def _without(st: Statement, attribute: Attribute) -> tuple[Fix, ...]:
+    """The fix that takes an attribute out of its line, with what is said of it behind it."""
+    for number, line in enumerate(st.lines):
+        at = next((n for n, a in enumerate(line.attributes) if a is attribute), None)
+        if at is None:
+            continue
+        last = at
+        while last + 1 < len(line.attributes) and line.attributes[last + 1].kind in ITEMS.get(attribute.kind, ()):
+            last += 1
+        end = line.attributes[last].end
+        if at > 0 or number == 0:
+            # With the sign that parts it from what stands before it.
+            start = line.attributes[at - 1].end if at > 0 else st.head_end
+        else:
+            start = attribute.start
+            end = line.attributes[last + 1].start if last + 1 < len(line.attributes) else end
+        return (Fix("take it out", (Edit(Span(st.file, st.base + start, st.base + end), ""),)),)
+    return ()
 
 
 def _behind(st: Statement, context: Context, lost: list[Attribute]) -> None:
@@ -213,7 +235,8 @@ def _once(st: Statement, context: Context, attribute: Attribute, before: list[At
         first = next(a for a in before if a.kind in group and a.kind != kind)
         message = f"{_capital(_called(attribute))} is said beside {_called(first)}: only one of the two can hold."
         other = Label(st.span(first), "the other")
-        context.report("said-twice", st.span(attribute), message, help="Keep one of the two.", secondary=(other,))
+        fixes = _without(st, attribute)
+        context.report("said-twice", st.span(attribute), message, help="Keep one of the two.", fixes=fixes, secondary=(other,))
     elif thing not in _LINES and (way := _way(st, attribute)):
         at = next((n for n, a in enumerate(before) if a.kind == "start_at"), len(before))
         # The place behind `start at` is its own, and is judged with it.
@@ -298,5 +321,6 @@ def _twice(st: Statement, context: Context, attribute: Attribute, first: Attribu
         st.span(attribute),
         message or f"{_capital(_called(attribute))} is said twice.",
         help=_KEEP.get(attribute.kind, "Keep one of the two."),
+        fixes=_without(st, attribute),
         secondary=(Label(st.span(first), "said here first"),),
     )

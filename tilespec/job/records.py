@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from tilespec.diagnostics.model import Label
 from tilespec.job.context import Context, Parts
 from tilespec.job.parts import LABELLED, take_apart
 from tilespec.job.product import thicknesses
+from tilespec.job.slot import SLOTS
 from tilespec.job.types import Delivery, Deviation, Note, Record, Room, Tile, TradeStep, Words
 from tilespec.quantity import Given, Quantity, work
 from tilespec.quantity.read import read
@@ -199,6 +202,13 @@ READ_IN = {
 }
 
 
+def _by_method(number: Fraction) -> Iterator[str]:
+    """The ways to write a moisture reading that it can have been: whoever read it knows which of them it was."""
+    for slot in (SLOTS["moisture"], SLOTS["humidity"]):
+        if slot.low <= number * slot.unit.factor <= slot.high:
+            yield f"{float(number):g} {slot.unit.symbol}"
+
+
 def _reading(st: Statement, kind: str, text: Atom, context: Context) -> Quantity | None:
     """The reading of a record, in the unit of what is read there; any unit where nothing in particular is."""
     if kind in READ_IN:
@@ -222,7 +232,7 @@ def _reading(st: Statement, kind: str, text: Atom, context: Context) -> Quantity
             st.span(text),
             f"`{text.text}` does not say by which method it was read.",
             help="Write the unit of the method: `1.6 CM%` (carbide method) or `72 %RH` (hygrometer).",
-            fixes=context.write(st.span(text), text.text.replace("%", "").strip() + " CM%"),
+            fixes=tuple(fix for written in _by_method(r.number) for fix in context.write(st.span(text), written)),
         )
         return None
     return context.number(st, text, "humidity" if r.unit.kind is Kind.HUMIDITY else "moisture")

@@ -100,6 +100,10 @@ def find(text: str) -> StageWord | None:
     return _BY_WORD.get(_plain(text))
 
 
+# What the work is called on site, and what it is called here.
+_SITE = {"silicone": "sealing", "siliconing": "sealing", "caulking": "sealing", "pointing": "grouting"}
+
+
 def offer(text: str) -> str | None:
-    """The nearest known word to one that is not known, or None."""
-    return nearest(text, [w.word for w in WORDS])
+    """The word for what is known by another name, or the nearest to one that is not known, or None."""
+    return _SITE.get(_plain(text)) or nearest(text, [w.word for w in WORDS])

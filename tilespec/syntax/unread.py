@@ -309,7 +309,7 @@ def _unit(text: str, at: int, place: Place) -> Unread | None:
         return None
     shown = _example_here(place)
     kind = _kind_of(shown)
-    word = m[0].lower()
+    word, end = m[0].lower(), m.end()
     number = place.said.number
     message = f"`{m[0]}` is no unit, and no word that can stand here."
     if kind is Kind.TEMPERATURE and (degrees := _DEGREES.match(text, at)):
@@ -325,18 +325,23 @@ def _unit(text: str, at: int, place: Place) -> Unread | None:
     units = [u for u in (*UNITS, *SPELLINGS) if u and u not in ("count", "year", "slope")]
     if kind is not None:
         units = [u for u in units if UNITS[SPELLINGS.get(u, u)].kind is kind]
+    if (whole := re.compile(r"/\w+").match(text, m.end())) and kind is not None:
+        # A unit over another is one word.
+        word, end = word + whole[0].lower(), whole.end()
+        message = f"`{text[m.start():end]}` is no unit, and no word that can stand here."
     lower = {u.lower(): u for u in units if len(u) > 1}
     near = _PERCENT.get(word) if "%" in units or kind is Kind.HUMIDITY else None
-    near = near or lower.get(word) or (nearest(m[0], units) if len(m[0]) > 4 else None)
+    near = near or lower.get(word) or lower.get(word.removesuffix("s"))
+    near = near or (nearest(text[m.start() : end], units) if len(word) > 4 else None)
     if near:
-        return Unread("cannot-read", m.start(), m.end(), message, f"Did you mean `{near}`?", ((m.start(), m.end(), near),))
+        return Unread("cannot-read", m.start(), end, message, f"Did you mean `{near}`?", ((m.start(), end, near),))
     if kind is None:
         help = f"Write a plain number, without a unit, as in `{shown}`."
     elif kind is Kind.SLOPE:
         help = f"Write it {units_of(kind)}."
     else:
         help = f"Write it in {units_of(kind)}" + (f", as in `{shown}`." if read_unit(shown) else ".")
-    return Unread("cannot-read", m.start(), m.end(), message, help)
+    return Unread("cannot-read", m.start(), end, message, help)
 
 
 def _example_here(place: Place) -> str:
