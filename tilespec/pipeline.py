@@ -362,6 +362,10 @@ def compile(path: str, host: Host, library: str | None = None) -> Compiled:
         steps = sequence(job, limits, takeoff)
         found += [*problems(steps), *check(job, limits, takeoff, steps)]
         plan = Plan(job, limits)
+    else:
+        from tilespec.sequence import misnamed
+
+        found += misnamed(built.value)
     return Compiled(path, sources, in_order(found, sources), plan, loaded.value.missing)
 
 
@@ -478,6 +482,10 @@ class Writing:
             standing = judge(Context(job, limits), rules).diagnostics
             # Whether a deviation from a rule can stand is said of a sound job only, as `check` says it.
             found += standing if sound else [d for d in standing if d.code not in [e.code for e in OF_DEVIATIONS]]
+        if not sound:
+            from tilespec.sequence import misnamed
+
+            found += misnamed(job)
         sources = {source.name: source for source in loaded.value.sources}
         unseen = self.rules.unseen(job, limits) if sound else ()
         self._last = Look(loaded.value, loaded.diagnostics, job, limits, spec, in_order(found, sources), unseen, sound)

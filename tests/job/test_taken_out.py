@@ -76,3 +76,8 @@ def test_a_reading_of_either_method(reading: str, titles: list[str]) -> None:
 def test_the_stage_by_its_name_on_site() -> None:
     (found,) = [d for d in told(SPEC.replace("after sealing", "after siliconing")) if d.name == "unknown-stage"]
     assert [f.title for f in found.fixes] == ["write sealing"]
+
+
+def test_the_stage_is_told_beside_other_mistakes() -> None:
+    spec = SPEC.replace("after sealing", "after siliconing").replace("practice EN", "practice EU")
+    assert [d.name for d in told(spec)] == ["unknown-family", "unknown-stage"]

@@ -15,6 +15,7 @@ from tilespec.job.types import Job, Room, Surface, Tile
 from tilespec.practice.lookup import Practice, Word, entries
 from tilespec.quantity import UNITS, Given, Kind, Limit, Quantity, Worked
 from tilespec.quantity.typed import typed
+from tilespec.quantity.work import worded
 from tilespec.sequence.types import Sequence
 from tilespec.setout.said import Stated, stated
 from tilespec.source import Span
@@ -157,7 +158,7 @@ def reckoned(name: str, q: Quantity, context: Context | None = None) -> str:
 
     if not isinstance(q.why, Worked):
         return f"{name}: {shown(q)}."
-    return f"{name}: {q.why.formula}, with {', '.join(f'{n} {shown(i)}' for n, i in q.why.inputs)}."
+    return f"{name}: {worded(q.why.formula)}, with {', '.join(f'{n} {shown(i)}' for n, i in q.why.inputs)}."
 
 
 def upper(text: str) -> str:

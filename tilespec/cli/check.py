@@ -29,6 +29,8 @@ Examples:
 def command(specs: tuple[str, ...], form: str | None, library: str | None) -> int:
     """Say what is wrong or missing in the SPECs, all in one run; nothing is written.
 
+    While a spec has errors in what it says, its work is not judged yet: more may follow once these are mended.
+
     The exit status is 1 when a spec has errors. Warnings and notes do not change it.
     """
     host = DiskHost()

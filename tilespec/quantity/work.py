@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import ast
 import math
+import re
 from dataclasses import dataclass
 from decimal import Context, Decimal, DecimalException
 from fractions import Fraction
@@ -159,6 +160,51 @@ def readable(formula: str) -> str:
     """The formula as printed: words for names, × and ÷."""
     text = formula.replace("**", "^").replace("*", "×").replace("/", "÷").replace("_", " ").replace("-", "−")
     return " ".join(text.split())
+
+
+_WORDED = {
+    "ceil": ("", ", rounded up"), "floor": ("", ", rounded down"), "round": ("", ", rounded"), "min": ("the smaller of ", ""),
+    "max": ("the larger of ", ""),
+}
+_CALL = re.compile(r"(?<!\w)(ceil|floor|round|min|max)\(")
+
+
+def worded(formula: str) -> str:
+    """A printed formula as one says it: what is rounded, and which of two counts, in words."""
+    whole = _CALL.match(formula)
+    if whole and _closed(formula, whole.end()) == len(formula) - 1:
+        return _said(whole[1], formula[whole.end() : -1])
+    found = _CALL.search(formula)
+    if not found:
+        return formula
+    end = _closed(formula, found.end())
+    said = _said(found[1], formula[found.end() : end])
+    return f"{formula[: found.start()]}({said}){worded(formula[end + 1 :])}"
+
+
+def _said(name: str, inside: str) -> str:
+    """A call in words; what it is of is worded too."""
+    parts, depth, start = [], 0, 0
+    for n, sign in enumerate(inside):
+        depth += (sign == "(") - (sign == ")")
+        if sign == "," and not depth:
+            parts.append(inside[start:n].strip())
+            start = n + 1
+    parts.append(inside[start:].strip())
+    # A choice within a choice stands in brackets, so that it is seen which belong together.
+    shown = [f"({worded(p)})" if len(parts) > 1 and _CALL.match(p) else worded(p) for p in parts]
+    before, behind = _WORDED[name]
+    before = before.replace("smaller", "smallest").replace("larger", "largest") if len(parts) > 2 else before
+    return before + (", ".join(shown[:-1]) + " and " if len(shown) > 1 else "") + shown[-1] + behind
+
+
+def _closed(text: str, at: int) -> int:
+    """Where the bracket that was opened before `at` is closed."""
+    depth = 1
+    while depth:
+        depth += (text[at] == "(") - (text[at] == ")")
+        at += 1
+    return at - 1
 
 
 def counted(number: int, of: str, *spans: Span) -> Quantity:

@@ -11,7 +11,7 @@ from tilespec.practice.lookup import Practice
 from tilespec.sequence.types import Sequence
 from tilespec.takeoff.types import TakeOff
 
-__all__ = ["Sequence", "problems", "sequence"]
+__all__ = ["Sequence", "misnamed", "problems", "sequence"]
 
 
 def problems(steps: Sequence) -> tuple[Diagnostic, ...]:
@@ -19,6 +19,15 @@ def problems(steps: Sequence) -> tuple[Diagnostic, ...]:
     from tilespec.sequence.faults import diagnostics
 
     return diagnostics(steps)
+
+
+def misnamed(job: Job) -> tuple[Diagnostic, ...]:
+    """The steps of a job that is not sound which name no stage of the work: that can be said before all else is mended."""
+    if not job.steps:
+        return ()
+    from tilespec.sequence.faults import of_steps
+
+    return of_steps(job)
 
 
 def sequence(job: Job, practice: Practice, takeoff: TakeOff) -> Sequence:

@@ -4,13 +4,20 @@ from __future__ import annotations
 
 from tilespec.diagnostics.catalogue import problem
 from tilespec.diagnostics.model import Diagnostic, Edit, Fix
+from tilespec.job.types import Job
 from tilespec.sequence.stages import OFFERED
+from tilespec.sequence.trades import misnamed
 from tilespec.sequence.types import Sequence, StepFault
 
 
 def diagnostics(sequence: Sequence) -> tuple[Diagnostic, ...]:
     """One diagnostic for each fault, in the order of the steps."""
     return tuple(_circle(f) if f.kind == "cycle" else _unknown(f) for f in sequence.faults)
+
+
+def of_steps(job: Job) -> tuple[Diagnostic, ...]:
+    """What the steps alone show: of a job that cannot be put in order yet."""
+    return tuple(_unknown(f) for f in misnamed(job.steps))
 
 
 def _circle(fault: StepFault) -> Diagnostic:

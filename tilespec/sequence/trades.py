@@ -105,6 +105,15 @@ def _stage(words: Words | None, step: TradeStep, faults: list[StepFault]) -> sta
     return found
 
 
+def misnamed(steps: tuple[TradeStep, ...]) -> tuple[StepFault, ...]:
+    """The steps that name no stage of the work, as the steps alone show."""
+    faults: list[StepFault] = []
+    for step in steps:
+        for words in (step.after, step.before):
+            _stage(words, step, faults)
+    return tuple(faults)
+
+
 def _upto(scope: list[Operation], word: stages.StageWord) -> list[Operation]:
     """The operations of a stage; where the job has none, those of the last stage before it."""
     here = _between(scope, word)
