@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tilespec.checks import RULES
 from tilespec.editor import completion, figures, fixes, hover, names, structure, tidying
 from tilespec.editor.desk import Desk
 from tilespec.editor.position import Lines, plain
@@ -324,6 +325,13 @@ def test_each_word_is_what_it_is() -> None:
         "B": "parameter", "concrete": "enumMember", '"agreed"': "string",
     }.items():  # fmt: skip
         assert kinds[word] == kind, word
+
+
+def test_a_deviation_tells_what_it_silences() -> None:
+    line = 'deviation low-window-cut on wall A because "agreed"\n'
+    desk = rested(desk_of(next(r.bad for r in RULES if r.name == "low-window-cut").rstrip() + "\n" + line))
+    silenced = [t for t in told(desk, "low-window-cut", 3).split("\n\n") if t.startswith("Silences: ")]
+    assert len(silenced) == 1 and silenced[0].startswith("Silences: Wall A has a cut of ")
 
 
 # ---------------------------------------------------------------- figures

@@ -6,6 +6,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
+from tilespec.checks import RULES
+from tilespec.checks.deviation import covers, named
+from tilespec.checks.rule import QUALITY, Context
 from tilespec.editor.desk import Page
 from tilespec.job.types import Heating, Product, Surface, Tile
 from tilespec.quantity.typed import typed
@@ -27,6 +30,19 @@ class Hint:
 def takeoff_of(page: Page) -> TakeOff | None:
     """The take-off of this very text, if a pause has worked it out."""
     return page.behind.rest.takeoff if page.fresh and page.behind is not None else None
+
+
+def silenced(page: Page, place: Span) -> list[str]:
+    """What the deviation whose rule stands at this place silences, one a line, if a pause has worked this very text out."""
+    if not page.fresh or page.behind is None:
+        return []
+    rest = page.behind.rest
+    deviation = next((d for d in rest.look.job.deviations if d.rule.span == place), None)
+    rule = named(deviation, RULES) if deviation is not None else None
+    if deviation is None or rule is None or rule.guards != QUALITY:
+        return []
+    context = Context(rest.look.job, rest.look.practice, rest.takeoff, rest.sequence)
+    return [f"Silences: {f.diagnostic.message}" for f in rule.find(context) if covers(deviation, f)]
 
 
 def hints(page: Page) -> list[Hint]:

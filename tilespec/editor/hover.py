@@ -46,7 +46,7 @@ def hover(desk: Desk, spot: Spot) -> Told | None:
     if spot.atom is not None and spot.attribute is not None and spot.attribute.kind in ("class", "barefoot", "slip"):
         said += _class(spot, st)
     if st.kind == "deviation" and st.args and spot.atom is st.args[0]:
-        said += _rule(spot.word)
+        said += [*_rule(spot.word), *figures.silenced(spot.page, st.span(spot.atom))]
     if spot.attribute is not None and spot.attribute.kind == "base":
         words = " ".join(a.text.lower() for a in spot.attribute.args)
         key = next((k for words_of, k in BASES.items() if words_of == words), None)
