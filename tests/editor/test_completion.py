@@ -261,6 +261,14 @@ def test_the_day_of_a_record_is_offered_only_as_today() -> None:
     assert (day.text, day.detail.partition(":")[0]) == ("2026-11-26", "today")
 
 
+@pytest.mark.parametrize("head", ["floor 2.4 x 1.8", "wall A"])
+def test_base_and_tile_come_first_below_a_surface(head: str) -> None:
+    begun = f'tile field 300x300x9 porcelain\nroom "Bath" height 2.4\n{head}\n'
+    assert texts(f"{begun}  |\n")[:2] == ["base", "tile"]
+    assert texts(f"{begun}  base concrete\n  |\n")[0] == "tile"
+
+
+
 @pytest.mark.parametrize("surface", ["floor 2 x 2", "floor 2 x 2\nwall A"])
 def test_behind_a_tile_its_own_words_come_first_and_products_last(surface: str) -> None:
     found = texts(f"tile wt 200x200\n{surface}\n  tile wt; joint 3; |")

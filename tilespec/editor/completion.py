@@ -142,6 +142,8 @@ def _described(here: Seat, following: Ahead) -> Iterator[Choice]:
 # How near words are: what the attribute itself needs; the joint of a tile; what else is said of it, or of the statement where
 # nothing nearer is; then the rest of the statement, and its products.
 _NEEDED, _JOINT, _OWN, _REST, _PRODUCTS = range(5)
+# What is said of every floor and wall.
+_SURFACE = ("base", "tile")
 _PARTS_OF_TILE = {"band", "panel", "border", "start_at"}
 
 
@@ -150,6 +152,8 @@ def _near(here: Seat, kind: str) -> int:
         return _JOINT
     if here.item == "tile" and kind in ITEMS["untiled"] and not _PARTS_OF_TILE.intersection(here.beside):
         return _REST    # of a part of the tiling, and none is said
+    if here.kind in ("floor", "wall") and here.item in ("", "base") and kind in _SURFACE:
+        return _NEEDED
     own = ITEMS[here.item] if here.item else SCHEMA[here.kind][0]
     return _OWN if kind in own else _REST
 
