@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-import sys
-from functools import partial
-
 import click
 
 from tilespec import pipeline
-from tilespec.cli import options, output
+from tilespec.cli import options
 from tilespec.cli import paper as papers
-from tilespec.cli.sound import sound
-from tilespec.cli.status import Status
-from tilespec.diagnostics.printable import printable
+from tilespec.cli.tables import tell
 
 EXAMPLES = """\b
 Examples:
@@ -34,17 +29,4 @@ def command(specs: tuple[str, ...], form: str | None, wording: str | None, libra
 
     On a terminal the tables are as wide as it is; elsewhere every row is one line.
     """
-    if form and len(specs) > 1:
-        raise click.UsageError(f"--{form} takes one spec: each is a text of its own")
-    made = sound(specs, library, json=form == "json", undone="measured")
-    if made is None:
-        return Status.SPEC
-    firm = papers.Wording(wording) if wording else None
-    for n, one in enumerate(made[0]):
-        if len(specs) > 1:
-            output.out(f"{chr(10) if n else ''}{printable(one.path)}\n\n")
-        with output.working(f"{one.path}: setting out"):
-            ask = partial(pipeline.take_off, one, form or "text", output.columns(), output.palette(sys.stdout), firm)
-            told = papers.printed(ask, wording)
-        output.out(told)
-    return Status.FINE
+    return tell(pipeline.take_off, specs, form, wording, library, undone="measured")

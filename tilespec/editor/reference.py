@@ -104,8 +104,9 @@ def _entry(section: str, head: list[str], cells: list[str]) -> Entry | None:
     if head[0].startswith("A place on a "):
         section = f"{section}/{head[0].split()[-1]}"
     silent = _plain(told.get("Silent", ""))
-    is_, rest = _WHAT.match(cells[-1]).groups()    # type: ignore[union-attr]
-    what, means = _plain(is_ or ""), _plain(rest)
+    found = _WHAT.match(cells[-1])
+    assert found is not None, "it takes any text"
+    what, means = _plain(found[1] or ""), _plain(found[2])
     if means in _ELSEWHERE or not (means or silent):
         return None
     ways: list[tuple[frozenset[str], str]] = []
